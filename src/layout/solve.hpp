@@ -1,0 +1,35 @@
+#pragma once
+
+#include "layout/plan.hpp"
+
+#include <functional>
+
+namespace barrow::layout {
+
+/// How far a search has come, for the faces to show.
+struct Progress {
+    std::int64_t work = 0;
+    std::int64_t work_limit = 0;
+    Cost cost = 0;  ///< best found so far; value for most_value
+    Cost bound = 0; ///< best proven so far
+};
+
+struct Options {
+    Effort effort = Effort::normal;
+    /// Called now and then; answering false ends the search with the best plan found so far
+    /// (Outcome::stopped_early). Not called with nothing.
+    std::function<bool(const Progress&)> progress = {};
+};
+
+/// Lays the job out. Same job and effort, same answer, byte for byte: no clock, no threads, no
+/// random numbers but from a generator of fixed definition and seed.
+///
+/// Aims of least_cost, each only among what the one before leaves equal:
+///  1. least stock cost;
+///  2. offcuts used that are small and old rather than large ones cut into;
+///  3. the most useful remnants (area above Job::useful, weighted to large rectangles);
+///  4. fewest cuts and fewest changes of measure on the trimmer.
+/// Demand is met exactly. Requires examine(job) to be empty; throws base::Error otherwise.
+Outcome solve(const Job& job, const Options& options = {});
+
+} // namespace barrow::layout
