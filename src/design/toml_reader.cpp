@@ -1,0 +1,148 @@
+#include "design/toml_reader.hpp"
+
+#include "base/text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace barrow::design {
+namespace {
+
+std::string type_name(const toml::node& node) {
+    switch (node.type()) {
+    case toml::node_type::string: return "text";
+    case toml::node_type::integer: return "a whole number";
+    case toml::node_type::floating_point: return "a number with a decimal point";
+    case toml::node_type::boolean: return "true or false";
+    case toml::node_type::table: return "a table";
+    case toml::node_type::array: return "a list";
+    case toml::node_type::date:
+    case toml::node_type::time:
+    case toml::node_type::date_time: return "a date or time";
+    case toml::node_type::none: break;
+    }
+    return "nothing";
+}
+
+} // namespace
+
+void Complaints::add(const Place& place, std::string what, std::string hint) {
+    problems.push_back({place.at(), std::move(what), std::move(hint)});
+}
+
+void Complaints::throw_if_any() const {
+    if (!problems.empty()) throw base::Error(base::Kind::bad_input, problems);
+}
+
+TomlTable::TomlTable(const toml::table& table, std::string title, Complaints& complaints)
+    : table_(table), title_(std::move(title)), complaints_(complaints) {}
+
+Place TomlTable::place_of(const toml::node& node, const std::string& field) const {
+    const auto& begin = node.source().begin;
+    Place place{complaints_.file, static_cast<int>(begin.line), static_cast<int>(begin.column), field};
+    return place;
+}
+
+Place TomlTable::place(std::string_view key) const {
+    const toml::node* node = key.empty() ? nullptr : table_.get(key);
+    std::string field = title_;
+    if (!key.empty()) field += (field.empty() ? "" : " ") + std::string(key);
+    return place_of(node != nullptr ? *node : table_, field);
+}
+
+const toml::node* TomlTable::find(std::string_view key, bool required) {
+    asked_.emplace(key);
+    const toml::node* node = table_.get(key);
+    if (node == nullptr && required)
+        complaints_.add(place(), fmt::format("the key \"{}\" is missing", key));
+    return node;
+}
+
+std::string TomlTable::text(std::string_view key, bool required) {
+    const toml::node* node = find(key, required);
+    if (node == nullptr) return {};
+    if (const auto value = node->value_exact<std::string>()) {
+        if (required && base::trimmed(*value).empty()) complaints_.add(place(key), "is empty");
+        return *value;
+    }
+    complaints_.add(place(key), fmt::format("is {}; expected text", type_name(*node)));
+    return {};
+}
+
+bool TomlTable::flag(std::string_view key) {
+    const toml::node* node = find(key, false);
+    if (node == nullptr) return false;
+    if (const auto value = node->value_exact<bool>()) return *value;
+    complaints_.add(place(key), fmt::format("is {}; expected true or false", type_name(*node)));
+    return false;
+}
+
+Formula TomlTable::formula(std::string_view key, bool required) {
+    const toml::node* node = find(key, required);
+    if (node == nullptr) return {};
+    return formula_of(*node, place(key).field);
+}
+
+Formula TomlTable::formula_of(const toml::node& node, const std::string& field) {
+    Place at = place_of(node, field);
+    try {
+        if (const auto number = node.value_exact<std::int64_t>())
+            return parse_formula(std::to_string(*number), at);
+        if (const auto text = node.value_exact<std::string>()) {
+            ++at.column; // the formula begins behind the quotation mark
+            return parse_formula(*text, at);
+        }
+    } catch (const base::Error& error) {
+        for (const base::Problem& problem : error.problems()) complaints_.problems.push_back(problem);
+        return {};
+    }
+    if (node.is_floating_point())
+        complaints_.add(at, "is a number with a decimal point, which is not exact",
+                        "write it as text, in quotation marks: \"2.5\"");
+    else
+        complaints_.add(at, fmt::format("is {}; expected a formula as text", type_name(node)),
+                        "write it in quotation marks: \"2 * envelope_long\"");
+    return {};
+}
+
+const toml::table* TomlTable::table(std::string_view key) {
+    const toml::node* node = find(key, false);
+    if (node == nullptr) return nullptr;
+    if (const auto* table = node->as_table()) return table;
+    complaints_.add(place(key), fmt::format("is {}; expected a table", type_name(*node)));
+    return nullptr;
+}
+
+const toml::array* TomlTable::array(std::string_view key) {
+    const toml::node* node = find(key, false);
+    if (node == nullptr) return nullptr;
+    if (const auto* array = node->as_array()) return array;
+    complaints_.add(place(key), fmt::format("is {}; expected a list", type_name(*node)));
+    return nullptr;
+}
+
+void TomlTable::finish() {
+    const std::vector<std::string> known(asked_.begin(), asked_.end());
+    for (const auto& [key, node] : table_) {
+        if (asked_.count(key.str()) != 0) continue;
+        std::string hint = base::did_you_mean(key.str(), known);
+        if (hint.empty()) hint = fmt::format("known here: {}", fmt::join(known, ", "));
+        Place at = place_of(node, title_);
+        complaints_.add(at, fmt::format("there is no key \"{}\"", key.str()), hint);
+    }
+}
+
+std::vector<std::string> keys_in_file_order(const toml::table& table) {
+    std::vector<std::pair<toml::source_position, std::string>> keys;
+    for (const auto& [key, node] : table) keys.emplace_back(key.source().begin, key.str());
+    std::sort(keys.begin(), keys.end(),
+              [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<std::string> names;
+    names.reserve(keys.size());
+    for (auto& [position, name] : keys) names.push_back(std::move(name));
+    return names;
+}
+
+} // namespace barrow::design
