@@ -1,0 +1,143 @@
+#include "layout/search/construct.hpp"
+
+#include "base/wide.hpp"
+#include "layout/search/insertion.hpp"
+
+#include <algorithm>
+#include <array>
+#include <numeric>
+
+namespace barrow::layout {
+namespace {
+
+using Counts = std::vector<std::int64_t>;
+
+enum class Order { area, longer_side, height, width, perimeter };
+
+std::int64_t rank(const Item& item, Order order) {
+    switch (order) {
+    case Order::area: return item.area();
+    case Order::longer_side: return std::max(item.width, item.height);
+    case Order::height: return item.height;
+    case Order::width: return item.width;
+    case Order::perimeter: return std::int64_t{item.width} + item.height;
+    }
+    return 0;
+}
+
+std::vector<std::int32_t> sorted(const Instance& instance, Order order) {
+    std::vector<std::int32_t> kinds(instance.items.size());
+    std::iota(kinds.begin(), kinds.end(), 0);
+    std::stable_sort(kinds.begin(), kinds.end(), [&](std::int32_t a, std::int32_t b) {
+        const Item& left = instance.items[static_cast<std::size_t>(a)];
+        const Item& right = instance.items[static_cast<std::size_t>(b)];
+        if (rank(left, order) != rank(right, order)) return rank(left, order) > rank(right, order);
+        return left.area() > right.area();
+    });
+    return kinds;
+}
+
+class Builder {
+public:
+    Builder(const Instance& instance, Order order, Fit fit)
+        : instance_(instance), kinds_(sorted(instance, order)), fit_(fit) {
+        for (const Item& item : instance.items) left_.push_back(item.demand);
+        for (const Sheet& sheet : instance.sheets) copies_.push_back(sheet.copies);
+    }
+
+    Solution run() {
+        Solution solution;
+        while (std::any_of(left_.begin(), left_.end(), [](auto n) { return n > 0; })) {
+            Pattern pattern;
+            if (!next_pattern(pattern)) break;
+            take(pattern);
+            solution.cost += pattern.copies * instance_.sheets[pattern.sheet].cost;
+            solution.patterns.push_back(std::move(pattern));
+        }
+        solution.unplaced = left_;
+        return solution;
+    }
+
+private:
+    SlicingTree fill(const Sheet& sheet) const {
+        SlicingTree tree(sheet.width, sheet.height);
+        for (const std::int32_t kind : kinds_) {
+            const Item& item = instance_.items[static_cast<std::size_t>(kind)];
+            for (std::int64_t n = left_[static_cast<std::size_t>(kind)]; n > 0; --n) {
+                const Spot spot = best_spot(tree, item, fit_);
+                if (!spot.found()) break;
+                insert_at(tree, spot, item, kind);
+            }
+        }
+        return tree;
+    }
+
+    bool next_pattern(Pattern& best) const {
+        std::int64_t best_area = 0;
+        for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
+            const Sheet& sheet = instance_.sheets[s];
+            if (copies_[s] == 0) continue;
+            const SlicingTree tree = fill(sheet);
+            if (tree.empty()) continue;
+            const base::Wide ours = base::Wide(sheet.cost) * best_area;
+            const base::Wide theirs = base::Wide(instance_.sheets[best.sheet].cost) * tree.filled();
+            if (best_area > 0 && ours >= theirs && (ours != theirs || tree.filled() <= best_area))
+                continue;
+            best_area = tree.filled();
+            best.sheet = s;
+            best.block = tree.block();
+        }
+        return best_area > 0;
+    }
+
+    void take(Pattern& pattern) {
+        Counts counts(left_.size(), 0);
+        count_items(pattern.block, counts);
+        pattern.copies = copies_[pattern.sheet];
+        for (std::size_t i = 0; i < counts.size(); ++i)
+            if (counts[i] > 0) pattern.copies = std::min(pattern.copies, left_[i] / counts[i]);
+        for (std::size_t i = 0; i < counts.size(); ++i) left_[i] -= counts[i] * pattern.copies;
+        copies_[pattern.sheet] -= pattern.copies;
+    }
+
+    const Instance& instance_;
+    std::vector<std::int32_t> kinds_;
+    Fit fit_;
+    Counts left_;
+    Counts copies_;
+};
+
+} // namespace
+
+bool Solution::complete() const {
+    return std::all_of(unplaced.begin(), unplaced.end(), [](auto n) { return n == 0; });
+}
+
+std::int64_t Solution::unplaced_area(const Instance& instance) const {
+    base::Wide area = 0;
+    for (std::size_t i = 0; i < unplaced.size(); ++i)
+        area += base::Wide(unplaced[i]) * instance.items[i].area();
+    return base::narrow(area).value_or(INT64_MAX);
+}
+
+bool better(const Instance& instance, const Solution& left, const Solution& right) {
+    const std::int64_t left_over = left.unplaced_area(instance);
+    const std::int64_t right_over = right.unplaced_area(instance);
+    return left_over != right_over ? left_over < right_over : left.cost < right.cost;
+}
+
+Solution construct(const Instance& instance) {
+    Solution best;
+    bool first = true;
+    for (const Order order :
+         {Order::area, Order::longer_side, Order::height, Order::width, Order::perimeter}) {
+        for (const Fit fit : {Fit::area, Fit::short_side, Fit::waste}) {
+            Solution solution = Builder(instance, order, fit).run();
+            if (first || better(instance, solution, best)) best = std::move(solution);
+            first = false;
+        }
+    }
+    return best;
+}
+
+} // namespace barrow::layout

@@ -1,0 +1,117 @@
+#include "layout/solve.hpp"
+
+#include "base/error.hpp"
+#include "layout/bound/area.hpp"
+#include "layout/finish/plans.hpp"
+#include "layout/model/instance.hpp"
+#include "layout/search/construct.hpp"
+#include "layout/search/fill.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace barrow::layout {
+namespace {
+
+void require_sound(const Job& job) {
+    std::vector<base::Problem> problems;
+    for (const JobProblem& problem : examine(job)) {
+        const char* list = problem.list == JobProblem::List::stock    ? "stock"
+                           : problem.list == JobProblem::List::pieces ? "pieces"
+                                                                      : "job";
+        const std::string where =
+            problem.list == JobProblem::List::job
+                ? fmt::format("{}, {}", list, problem.field)
+                : fmt::format("{} {}, {}", list, problem.index + 1, problem.field);
+        problems.push_back({where, problem.what, {}});
+    }
+    if (!problems.empty()) throw base::Error(base::Kind::bad_input, std::move(problems));
+}
+
+/// Shares what is left of a kind out to its entries, last entry first (plans take the first).
+void tell_unplaced(const Job& job, const Instance& instance, const Solution& solution,
+                   Outcome& outcome) {
+    std::vector<std::int64_t> missing(job.pieces.size(), 0);
+    for (std::size_t i = 0; i < instance.items.size(); ++i) {
+        std::int64_t left = solution.unplaced[i];
+        const std::vector<Source>& sources = instance.items[i].sources;
+        for (auto source = sources.rbegin(); source != sources.rend() && left > 0; ++source) {
+            const std::int64_t share = std::min(left, source->count);
+            missing[source->index] = share;
+            left -= share;
+        }
+    }
+    for (const std::size_t i : instance.too_large) missing[i] = job.pieces[i].count.value_or(0);
+    for (std::size_t i = 0; i < missing.size(); ++i) {
+        const bool fits_none = std::find(instance.too_large.begin(), instance.too_large.end(), i)
+                               != instance.too_large.end();
+        if (missing[i] > 0) outcome.unplaced.push_back({i, missing[i], fits_none});
+    }
+}
+
+Outcome least_cost(const Job& job, const Instance& instance) {
+    Solution solution = construct(instance);
+    merge_equal(solution.patterns);
+    Outcome outcome;
+    outcome.cost = solution.cost;
+    tell_unplaced(job, instance, solution, outcome);
+    if (outcome.unplaced.empty()) {
+        outcome.bound = std::min(area_bound(instance), outcome.cost);
+        outcome.status = outcome.bound == outcome.cost ? Status::optimal : Status::feasible;
+    }
+    outcome.plans = plans_of(job, instance, solution.patterns);
+    for (const Plan& plan : outcome.plans) outcome.sheets += plan.copies;
+    return outcome;
+}
+
+Outcome most_value(const Job& job, const Instance& instance) {
+    const Filling filling = fill_greedily(instance);
+    Outcome outcome;
+    outcome.value = filling.value;
+    outcome.bound = filling.bound;
+    outcome.status = outcome.bound == outcome.value ? Status::optimal : Status::feasible;
+    if (!filling.block) return outcome;
+    std::vector<Pattern> patterns{{0, 1, *filling.block}};
+    merge_equal(patterns);
+    outcome.plans = plans_of(job, instance, patterns);
+    outcome.sheets = 1;
+    outcome.cost = instance.sheets.front().cost;
+    return outcome;
+}
+
+void multiply(const Job& job, Measure factor, Outcome& outcome) {
+    const auto rectangle = [&](Rectangle& r) {
+        r.x *= factor;
+        r.width *= factor;
+        if (job.one_dimensional) return;
+        r.y *= factor;
+        r.height *= factor;
+    };
+    for (Plan& plan : outcome.plans) {
+        for (Placed& piece : plan.pieces) rectangle(piece.place);
+        for (Rectangle& offcut : plan.offcuts) rectangle(offcut);
+        for (Cut& cut : plan.cuts) {
+            cut.at *= factor;
+            cut.stop *= factor;
+            if (job.one_dimensional) continue;
+            cut.from *= factor;
+            cut.to *= factor;
+        }
+    }
+}
+
+} // namespace
+
+Outcome solve(const Job& job, const Options&) {
+    require_sound(job);
+    const Measure factor = common_factor(job);
+    const Job small = divided(job, factor);
+    const Instance instance = instance_of(small);
+    Outcome outcome =
+        job.goal == Goal::least_cost ? least_cost(small, instance) : most_value(small, instance);
+    multiply(job, factor, outcome);
+    return outcome;
+}
+
+} // namespace barrow::layout
