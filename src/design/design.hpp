@@ -8,8 +8,11 @@
 
 namespace barrow::design {
 
-/// How a piece may lie against the pattern or grain of its sheet.
+/// How a piece may be turned against the sheet it is cut from.
 enum class Turn { none, half, quarter };
+
+/// Which side of a piece the grain of its paper or board must run along.
+enum class Grain { width, height };
 
 /// A named number a maker may change when she costs or makes the design.
 struct Parameter {
@@ -68,7 +71,8 @@ struct PartSpec {
     Formula length;
     Formula loops;
     Formula amount;
-    Turn turn = Turn::none;
+    std::optional<Turn> turn;   ///< nothing said: as the pattern of the material allows
+    std::optional<Grain> grain; ///< nothing said: the grain does not matter
     bool join_at_folds = false; ///< may be made of pieces that meet at folds of the cover
     Formula overlap;            ///< how far joined pieces overlap
     Formula from;               ///< where the part's left edge lies on the cover; empty means 0

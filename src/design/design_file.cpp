@@ -250,13 +250,24 @@ private:
 
     void read_turn(TomlTable& fields, PartSpec& part) {
         const std::string turn = fields.text("turn");
-        if (turn == "half") {
+        if (turn == "none") {
+            part.turn = Turn::none;
+        } else if (turn == "half") {
             part.turn = Turn::half;
         } else if (turn == "quarter") {
             part.turn = Turn::quarter;
-        } else if (!turn.empty() && turn != "none") {
+        } else if (!turn.empty()) {
             complaints_.add(fields.place("turn"), fmt::format("there is no turn \"{}\"", turn),
-                            "write none, half or quarter");
+                            "write none, half or quarter, or leave it out to follow the pattern");
+        }
+        const std::string grain = fields.text("grain");
+        if (grain == "width") {
+            part.grain = Grain::width;
+        } else if (grain == "height") {
+            part.grain = Grain::height;
+        } else if (!grain.empty()) {
+            complaints_.add(fields.place("grain"), fmt::format("there is no grain \"{}\"", grain),
+                            "write width or height: the side the grain runs along");
         }
     }
 
@@ -296,8 +307,8 @@ private:
         } else if (!part.amount.empty()) {
             part.take = Take::spread;
         }
-        if (part.take != Take::piece && (part.turn != Turn::none || part.join_at_folds))
-            complaints_.add(fields.place(), "turn and join only go with width and height");
+        if (part.take != Take::piece && (part.turn || part.grain || part.join_at_folds))
+            complaints_.add(fields.place(), "turn, grain and join only go with width and height");
     }
 
     void check_slot(const TomlTable& fields, const PartSpec& part) {

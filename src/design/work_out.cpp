@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 namespace barrow::design {
@@ -179,6 +180,7 @@ private:
         part.slot = spec.slot;
         part.take = spec.take;
         part.turn = spec.turn;
+        part.grain = spec.grain;
         part.number = spec.number.empty() ? 1 : count_of(spec.number);
         if (part.number == 0) return;
         for (const Slot& slot : design_.slots)

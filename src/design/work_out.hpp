@@ -42,7 +42,8 @@ struct WorkedPart {
     std::int64_t loops = 0;
     base::Rational amount; ///< ml or g
     bool amount_is_mass = false;
-    Turn turn = Turn::none;
+    std::optional<Turn> turn;
+    std::optional<Grain> grain;
     std::vector<base::Length> joins; ///< where it may be divided, from its own left edge
     base::Length overlap;
 };

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "costing/cutting.hpp"
+
+#include <cstdint>
+#include <vector>
+
+namespace barrow::costing {
+
+/// What the pieces of one want cost.
+struct WantCost {
+    Money from_new;
+    Money from_offcuts;
+    Money waste; ///< included in the two above
+};
+
+/// Divides what the sheets of a plan cost the pieces (their cost less the value of remnants kept)
+/// among the wants by area, sheet by sheet. Shares are carried exactly to a millionth of a minor
+/// unit over all sheets and rounded once at the end by largest remainder, so that they add up to
+/// the cost exactly and no part pays every sheet's odd penny. Beside plan.wants.
+std::vector<WantCost> share_among_wants(const CutPlan& plan);
+
+/// Divides `total` among plain wants by quantity, exactly.
+std::vector<Money> share_among_plains(Money total, const std::vector<PlainWant>& wants);
+
+} // namespace barrow::costing

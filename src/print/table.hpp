@@ -1,0 +1,38 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace barrow::print {
+
+enum class Align { left, right };
+
+/// A table of plain text for a terminal or a file: a heading over each column, columns two spaces
+/// apart, as wide as their widest cell counted in columns, not bytes. No lines, no colours.
+class Table {
+public:
+    struct Column {
+        std::string heading;
+        Align align = Align::left;
+    };
+
+    explicit Table(std::vector<Column> columns);
+
+    /// One row; missing cells at its end are empty.
+    void row(std::vector<std::string> cells);
+    /// A blank line between groups of rows.
+    void gap();
+
+    bool empty() const { return rows_.empty(); }
+    /// Columns that are empty in every row are left out.
+    std::string text() const;
+
+private:
+    std::vector<Column> columns_;
+    std::vector<std::vector<std::string>> rows_; ///< an empty row is a gap
+};
+
+/// Text broken at spaces into lines of at most `width` columns, each but the first indented.
+std::string wrapped(const std::string& text, std::size_t width, std::size_t indent);
+
+} // namespace barrow::print

@@ -1,0 +1,115 @@
+#include "store/lots.hpp"
+
+#include "store/ledger.hpp"
+
+#include <map>
+
+namespace barrow::store {
+namespace {
+
+constexpr const char* lot_columns = "lot.id, lot.posting_id, material_id, supplier_id, unit_width, "
+                                    "unit_height, lot.quantity, cost, received_on, note";
+
+Lot lot_from(SQLite::Statement& row) {
+    Lot lot;
+    lot.id = row.getColumn(0).getInt64();
+    lot.posting_id = row.getColumn(1).getInt64();
+    lot.material_id = row.getColumn(2).getInt64();
+    if (!row.getColumn(3).isNull()) lot.supplier_id = row.getColumn(3).getInt64();
+    lot.unit = {row.getColumn(4).getInt64(), row.getColumn(5).getInt64()};
+    lot.quantity = row.getColumn(6).getInt64();
+    lot.cost = base::Money::of_minor(row.getColumn(7).getInt64());
+    lot.received_on = base::read_date(row.getColumn(8).getString(), "lot received_on");
+    lot.note = row.getColumn(9).getString();
+    return lot;
+}
+
+std::vector<Lot> lots_where(Database& database, const std::string& where, std::int64_t value) {
+    std::vector<Lot> lots;
+    SQLite::Statement query(database.sql(),
+                            std::string("SELECT ") + lot_columns + " FROM lot WHERE " + where);
+    query.bind(1, value);
+    while (query.executeStep()) lots.push_back(lot_from(query));
+    return lots;
+}
+
+} // namespace
+
+std::int64_t add_lot(Database& database, const Lot& lot) {
+    const std::int64_t id = add_holder(database, "shelf");
+    SQLite::Statement statement(
+        database.sql(),
+        "INSERT INTO lot (id, posting_id, material_id, supplier_id, unit_width, unit_height, "
+        "quantity, cost, received_on, note) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+    statement.bind(1, id);
+    statement.bind(2, lot.posting_id);
+    statement.bind(3, lot.material_id);
+    if (lot.supplier_id) statement.bind(4, *lot.supplier_id);
+    statement.bind(5, lot.unit.width);
+    statement.bind(6, lot.unit.height);
+    statement.bind(7, lot.quantity);
+    statement.bind(8, lot.cost.minor());
+    statement.bind(9, base::to_text(lot.received_on));
+    statement.bind(10, lot.note);
+    statement.exec();
+    return id;
+}
+
+std::vector<LotOnShelf> lots_on_shelf(Database& database, std::int64_t material_id) {
+    std::vector<LotOnShelf> lots;
+    SQLite::Statement query(database.sql(),
+                            std::string("SELECT ") + lot_columns
+                                + ", balance.quantity, balance.value FROM lot JOIN balance "
+                                  "ON holder_id = lot.id AND lot_id = lot.id "
+                                  "WHERE material_id = ? ORDER BY received_on, lot.id");
+    query.bind(1, material_id);
+    while (query.executeStep())
+        lots.push_back({lot_from(query), query.getColumn(10).getInt64(),
+                        base::Money::of_minor(query.getColumn(11).getInt64())});
+    return lots;
+}
+
+std::optional<Lot> lot_by_id(Database& database, std::int64_t id) {
+    auto lots = lots_where(database, "id = ?", id);
+    if (lots.empty()) return std::nullopt;
+    return lots.front();
+}
+
+std::vector<Lot> lots_of_posting(Database& database, std::int64_t posting_id) {
+    return lots_where(database, "posting_id = ? ORDER BY id", posting_id);
+}
+
+bool has_lots(Database& database, std::int64_t material_id) {
+    SQLite::Statement query(database.sql(), "SELECT 1 FROM lot WHERE material_id = ? LIMIT 1");
+    query.bind(1, material_id);
+    return query.executeStep();
+}
+
+std::vector<OnHand> on_hand(Database& database) {
+    std::map<std::int64_t, OnHand> materials;
+    SQLite::Statement query(database.sql(),
+                            "SELECT lot.material_id, holder_id = lot_id, count(*), "
+                            "sum(balance.quantity), sum(balance.value) "
+                            "FROM balance JOIN holder ON holder.id = holder_id "
+                            "JOIN lot ON lot.id = lot_id "
+                            "WHERE holder.kind IN ('shelf', 'offcut') GROUP BY 1, 2");
+    while (query.executeStep()) {
+        OnHand& material = materials[query.getColumn(0).getInt64()];
+        material.material_id = query.getColumn(0).getInt64();
+        const auto value = base::Money::of_minor(query.getColumn(4).getInt64());
+        if (query.getColumn(1).getInt() == 1) {
+            material.quantity = query.getColumn(3).getInt64();
+            material.shelf_value = value;
+        } else {
+            material.offcuts = query.getColumn(2).getInt64();
+            material.offcut_quantity = query.getColumn(3).getInt64();
+            material.offcut_value = value;
+        }
+    }
+    std::vector<OnHand> result;
+    result.reserve(materials.size());
+    for (const auto& [id, material] : materials) result.push_back(material);
+    return result;
+}
+
+} // namespace barrow::store

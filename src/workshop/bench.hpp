@@ -1,0 +1,56 @@
+#pragma once
+
+#include "costing/estimate.hpp"
+#include "store/batches.hpp"
+#include "store/designs.hpp"
+#include "store/offcuts.hpp"
+#include "workshop/context.hpp"
+#include "workshop/settings.hpp"
+
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace barrow::workshop {
+
+/// So many journals of one design, with what is changed against its usual values.
+struct WantedRun {
+    std::string design; ///< code
+    std::int64_t journals = 0;
+    design::Changes changes;
+};
+
+/// Everything known of some journals before they are made: the estimate, and what it was made
+/// from. Pointers inside the estimate point into `shelf`, which does not move.
+struct Costing {
+    Settings settings;
+    std::vector<store::StoredDesign> designs; ///< beside runs
+    std::vector<costing::Run> runs;
+    std::shared_ptr<const std::vector<costing::ShelfMaterial>> shelf;
+    costing::Estimate estimate;
+    std::vector<costing::Price> prices; ///< beside runs
+    std::vector<std::string> hazards;   ///< of everything used, for cautions; each once
+};
+
+/// What journals would cost now, and how they would be cut. Writes nothing.
+/// Throws base::Error as design_called, work_out and estimate do.
+Costing cost(store::Database& database, const std::vector<WantedRun>& wanted,
+             const base::Date& today, layout::Effort effort);
+
+/// A batch made.
+struct Made {
+    std::int64_t posting = 0;
+    store::Batch batch;
+    Costing costing;
+    std::vector<store::Offcut> offcuts; ///< newly kept, with their codes
+    std::vector<std::string> continued; ///< codes of lengths cut further, which keep their code
+    std::vector<store::Journal> journals;
+};
+
+/// Makes journals as `cost` plans them, in one transaction: takes from lots and offcuts what the
+/// plan says, logs the new offcuts, books the journals at what they cost. Throws base::Error
+/// (Kind::refused) naming every material that is short, and by how much.
+Made make(Context& context, const std::vector<WantedRun>& wanted, layout::Effort effort);
+
+} // namespace barrow::workshop

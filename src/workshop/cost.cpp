@@ -1,0 +1,82 @@
+#include "workshop/bench.hpp"
+
+#include "base/error.hpp"
+#include "base/hazard.hpp"
+#include "base/text.hpp"
+#include "design/design_file.hpp"
+#include "workshop/catalogue.hpp"
+#include "workshop/cost_in_transaction.hpp"
+#include "workshop/designs.hpp"
+#include "workshop/shelf.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <sstream>
+
+namespace barrow::workshop {
+namespace {
+
+void add_once(std::vector<std::string>& names, std::string_view name) {
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.emplace_back(name);
+}
+
+/// What a material's own notes and its form say may hurt.
+void add_hazards(const store::Material& material, std::vector<std::string>& hazards) {
+    if (base::is_cut(material.form)) add_once(hazards, base::name_of(base::Hazard::blade));
+    if (material.form == base::Form::wire)
+        add_once(hazards, base::name_of(base::Hazard::wire_ends));
+    std::istringstream words(material.hazard);
+    for (std::string word; words >> word;) add_once(hazards, word);
+}
+
+/// Reads each material the runs name once, in the order of first use.
+void read_shelf(store::Database& database, const base::Date& today, Costing& costing) {
+    auto shelf = std::make_shared<std::vector<costing::ShelfMaterial>>();
+    for (const costing::Run& run : costing.runs) {
+        for (const design::WorkedPart& part : run.design.parts) {
+            const store::Material material = material_called(
+                database, part.material,
+                fmt::format("part \"{}\" of {}", part.name, run.design.code));
+            const bool known = std::any_of(shelf->begin(), shelf->end(), [&](const auto& other) {
+                return other.id == material.id;
+            });
+            if (known) continue;
+            shelf->push_back(shelf_of(database, material, today));
+            add_hazards(material, costing.hazards);
+        }
+    }
+    costing.shelf = shelf;
+}
+
+} // namespace
+
+Costing cost_in_transaction(store::Database& database, const std::vector<WantedRun>& wanted,
+                            const base::Date& today, layout::Effort effort) {
+    Costing costing;
+    costing.settings = read_settings(database);
+    for (const WantedRun& want : wanted) {
+        const store::StoredDesign stored = design_called(database, want.design, "design");
+        const design::Design design = design::read_design(stored.text, stored.file);
+        costing.runs.push_back({design::work_out(design, want.changes), want.journals});
+        costing.designs.push_back(stored);
+    }
+    read_shelf(database, today, costing);
+    costing::CutOptions options;
+    options.layout.effort = effort;
+    options.offcut_share = costing.settings.offcut_share;
+    const costing::Rates rates{costing.settings.per_hour, costing.settings.overheads,
+                               costing.settings.overheads_on};
+    costing.estimate = costing::estimate(costing.runs, *costing.shelf, rates, options);
+    for (const costing::RunTotals& totals : costing.estimate.runs)
+        costing.prices.push_back(costing::price_for(totals.unit_cost, costing.settings.margin,
+                                                    costing.settings.price_points));
+    return costing;
+}
+
+Costing cost(store::Database& database, const std::vector<WantedRun>& wanted,
+             const base::Date& today, layout::Effort effort) {
+    return reading(database, [&] { return cost_in_transaction(database, wanted, today, effort); });
+}
+
+} // namespace barrow::workshop

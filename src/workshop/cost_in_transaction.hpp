@@ -1,0 +1,11 @@
+#pragma once
+
+#include "workshop/bench.hpp"
+
+namespace barrow::workshop {
+
+/// `cost` for use cases that already stand in a transaction.
+Costing cost_in_transaction(store::Database& database, const std::vector<WantedRun>& wanted,
+                            const base::Date& today, layout::Effort effort);
+
+} // namespace barrow::workshop

@@ -1,0 +1,39 @@
+#pragma once
+
+#include "design/work_out.hpp"
+#include "store/designs.hpp"
+#include "workshop/context.hpp"
+
+#include <string>
+#include <vector>
+
+namespace barrow::workshop {
+
+/// A design file as it was read from disk.
+struct DesignText {
+    std::string text;
+    std::string file; ///< its name
+};
+
+/// What bringing a design in did.
+struct Brought {
+    store::StoredDesign design;
+    bool is_new = false;
+    bool changed = false; ///< a newer text of a known design
+    /// Materials its parts name that the shop does not have yet: the design can be kept, not made.
+    std::vector<std::string> missing_materials;
+};
+
+/// Keeps a design in the shop, with its text. The design is worked out with its usual values
+/// first, so that one that cannot be worked out is never kept. Throws base::Error
+/// (Kind::bad_input) as read_design and work_out do.
+Brought bring_design(Context& context, const DesignText& text);
+
+/// The design of that code. Throws base::Error (Kind::bad_input, `where` as given) with the
+/// nearest codes when there is none.
+store::StoredDesign design_called(store::Database& database, const std::string& code,
+                                  const std::string& where);
+
+std::vector<store::StoredDesign> list_designs(store::Database& database);
+
+} // namespace barrow::workshop

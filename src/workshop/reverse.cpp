@@ -1,0 +1,96 @@
+#include "workshop/reverse.hpp"
+
+#include "base/error.hpp"
+#include "base/text.hpp"
+#include "store/history.hpp"
+
+#include <fmt/format.h>
+
+#include <map>
+#include <utility>
+
+namespace barrow::workshop {
+namespace {
+
+using base::Money;
+using store::Movement;
+
+/// What a holder must still have of a lot for the posting to be taken back.
+struct Needed {
+    std::int64_t quantity = 0;
+    Money value;
+};
+
+/// A posting's net effect on each holder and lot; where it is above zero, that much must be there.
+std::map<std::pair<std::int64_t, std::int64_t>, Needed>
+net_effect(const std::vector<Movement>& movements) {
+    std::map<std::pair<std::int64_t, std::int64_t>, Needed> net;
+    for (const Movement& movement : movements) {
+        Needed& to = net[{movement.to, movement.lot.value_or(0)}];
+        to.quantity += movement.quantity;
+        to.value += movement.value;
+        Needed& from = net[{movement.from, movement.lot.value_or(0)}];
+        from.quantity -= movement.quantity;
+        from.value -= movement.value;
+    }
+    return net;
+}
+
+/// "posting 12 (make, 2027-03-14)" for each posting since that took from the holder and stands.
+std::string takers(store::Database& database, std::int64_t holder, std::int64_t posting) {
+    std::string text;
+    for (const store::Posting& taker : store::postings_taking_from(database, holder, posting)) {
+        if (!text.empty()) text += ", ";
+        text += fmt::format("{} ({}, {})", taker.id, taker.kind, base::to_text(taker.made_on));
+    }
+    return text;
+}
+
+void refuse_dependents(store::Database& database, std::int64_t posting,
+                       const std::vector<Movement>& movements) {
+    std::vector<base::Problem> problems;
+    for (const auto& [where, needed] : net_effect(movements)) {
+        const auto& [holder, lot] = where;
+        if (store::kind_of_holder(database, holder) == "outside") continue;
+        const store::Balance has = store::balance_of(database, holder, lot);
+        // Only what must be taken out of the holder again can be missing.
+        const bool quantity_gone = needed.quantity > 0 && has.quantity < needed.quantity;
+        const bool value_gone = needed.value > Money() && has.value < needed.value;
+        if (!quantity_gone && !value_gone) continue;
+        const std::string by = takers(database, holder, posting);
+        problems.push_back({{},
+                            fmt::format("{} has been used since", store::name_of_holder(database, holder)),
+                            by.empty() ? std::string() : "first reverse: " + by});
+    }
+    if (!problems.empty()) throw base::Error(base::Kind::refused, problems);
+}
+
+} // namespace
+
+Reversed reverse(Context& context, std::int64_t posting) {
+    return writing(context, [&] {
+        store::Database& database = context.database;
+        const auto original = store::posting_by_id(database, posting);
+        if (!original)
+            throw base::bad_input("entry", fmt::format("there is no entry {}", posting),
+                                  "see the latest with: barrow log");
+        if (const auto earlier = store::reversal_of(database, posting))
+            throw base::refused(fmt::format("entry {} was reversed already, by entry {}", posting,
+                                            earlier->id),
+                                fmt::format("to undo that: barrow reverse {}", earlier->id));
+        const auto movements = store::movements_of(database, posting);
+        refuse_dependents(database, posting, movements);
+        Reversed reversed;
+        reversed.original = *original;
+        reversed.posting = post(context, "reverse", context.today, posting);
+        store::MovementWriter writer(database, reversed.posting);
+        // Backwards, so that no holder is asked for what it gets back only later.
+        for (auto it = movements.rbegin(); it != movements.rend(); ++it) {
+            writer.move({0, 0, "reverse", it->lot, it->to, it->from, it->quantity, it->value});
+            ++reversed.movements;
+        }
+        return reversed;
+    });
+}
+
+} // namespace barrow::workshop

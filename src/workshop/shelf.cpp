@@ -1,0 +1,67 @@
+#include "workshop/shelf.hpp"
+
+#include "base/error.hpp"
+#include "store/lots.hpp"
+#include "store/offcuts.hpp"
+
+namespace barrow::workshop {
+namespace {
+
+using base::Length;
+using base::Rational;
+
+design::Turn turn_of(store::Pattern pattern) {
+    switch (pattern) {
+    case store::Pattern::none: return design::Turn::quarter;
+    case store::Pattern::two_way: return design::Turn::half;
+    case store::Pattern::one_way: return design::Turn::none;
+    }
+    throw base::broken("a pattern of no kind");
+}
+
+std::optional<design::Grain> grain_of(const std::string& grain) {
+    if (grain == "width") return design::Grain::width;
+    if (grain == "height") return design::Grain::height;
+    return std::nullopt;
+}
+
+/// Price of one unit to buy now: from the pack price, else what the newest lot cost.
+std::optional<Rational> unit_price(const store::Material& material,
+                                   const std::vector<store::LotOnShelf>& lots) {
+    if (material.pack_price) return Rational::of(material.pack_price->minor(), material.pack_units);
+    if (lots.empty()) return std::nullopt;
+    const store::Lot& newest = lots.back().lot;
+    const auto units = static_cast<std::int64_t>(newest.quantity / newest.unit.measure());
+    return Rational::of(newest.cost.minor(), units);
+}
+
+} // namespace
+
+costing::ShelfMaterial shelf_of(store::Database& database, const store::Material& material,
+                                const base::Date& today) {
+    costing::ShelfMaterial shelf;
+    shelf.id = material.id;
+    shelf.code = material.code;
+    shelf.name = material.name;
+    shelf.form = material.form;
+    shelf.bulk_is_mass = material.bulk_unit == "g";
+    shelf.fresh = material.fresh;
+    shelf.turn = turn_of(material.pattern);
+    shelf.grain = grain_of(material.grain);
+    shelf.trim = {Length::of_units(material.trim_left), Length::of_units(material.trim_right),
+                  Length::of_units(material.trim_top), Length::of_units(material.trim_bottom)};
+    shelf.kerf = Length::of_units(material.kerf);
+    shelf.least_useful = material.least_useful;
+    const auto lots = store::lots_on_shelf(database, material.id);
+    shelf.unit_price = unit_price(material, lots);
+    for (const store::LotOnShelf& on_shelf : lots)
+        shelf.lots.push_back({on_shelf.lot.id, on_shelf.lot.unit, on_shelf.quantity, on_shelf.value,
+                              on_shelf.lot.received_on});
+    for (const store::OffcutOnHand& there : store::offcuts_on_hand(database, material.id))
+        shelf.offcuts.push_back({there.offcut.id, there.offcut.code, there.offcut.size, there.value,
+                                 base::days_between(there.offcut.kept_on, today),
+                                 there.offcut.lot_id});
+    return shelf;
+}
+
+} // namespace barrow::workshop

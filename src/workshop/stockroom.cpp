@@ -1,0 +1,121 @@
+#include "workshop/stockroom.hpp"
+
+#include "base/error.hpp"
+#include "store/checks.hpp"
+#include "store/lots.hpp"
+#include "store/settings.hpp"
+#include "store/totals.hpp"
+
+#include <map>
+
+namespace barrow::workshop {
+
+using base::Money;
+
+Stock stock(store::Database& database) {
+    return reading(database, [&] {
+        Stock stock;
+        stock.settings = read_settings(database);
+        std::map<std::int64_t, store::OnHand> there;
+        for (const store::OnHand& on_hand : store::on_hand(database))
+            there[on_hand.material_id] = on_hand;
+        const auto units = store::units_on_hand(database);
+        for (const store::Material& material : store::all_materials(database)) {
+            StockLine line;
+            line.material = material;
+            const store::OnHand& on_hand = there[material.id];
+            line.quantity = on_hand.quantity;
+            const auto own = units.find(material.id);
+            line.units = own == units.end() ? 0 : own->second;
+            line.offcuts = on_hand.offcuts;
+            line.offcut_quantity = on_hand.offcut_quantity;
+            line.shelf_value = on_hand.shelf_value;
+            line.offcut_value = on_hand.offcut_value;
+            line.low = line.units < material.reorder_level;
+            stock.value += line.shelf_value + line.offcut_value;
+            stock.lines.push_back(line);
+        }
+        return stock;
+    });
+}
+
+OffcutBox offcuts(store::Database& database, const base::Date& today) {
+    return reading(database, [&] {
+        OffcutBox box;
+        box.settings = read_settings(database);
+        std::map<std::int64_t, store::Material> materials;
+        for (const store::Material& material : store::all_materials(database))
+            materials[material.id] = material;
+        for (const store::OffcutOnHand& there : store::all_offcuts_on_hand(database)) {
+            const store::Material& material = materials[there.offcut.material_id];
+            box.lines.push_back({there, material.code, material.name, material.form,
+                                 base::days_between(there.offcut.kept_on, today)});
+            box.value += there.value;
+        }
+        return box;
+    });
+}
+
+ShopValue shop_value(store::Database& database) {
+    return reading(database, [&] {
+        ShopValue value;
+        value.settings = read_settings(database);
+        const auto held = store::value_by_kind(database);
+        const auto of = [&](const std::string& kind) {
+            const auto found = held.find(kind);
+            return found == held.end() ? Money() : found->second;
+        };
+        value.received = store::value_received(database);
+        value.on_shelf = of("shelf");
+        value.in_offcuts = of("offcut");
+        value.in_work = of("batch");
+        value.in_journals = of("journal");
+        value.sold = of("sold");
+        value.written_off = of("written_off");
+        value.difference = value.received - value.on_shelf - value.in_offcuts - value.in_work
+            - value.in_journals - value.sold - value.written_off;
+        return value;
+    });
+}
+
+Journals journals(store::Database& database) {
+    return reading(database, [&] {
+        return Journals{read_settings(database), store::journals_on_hand(database)};
+    });
+}
+
+std::vector<LogLine> log(store::Database& database, std::int64_t most) {
+    return reading(database, [&] {
+        std::vector<LogLine> lines;
+        for (const store::Posting& posting : store::latest_postings(database, most)) {
+            LogLine line;
+            line.posting = posting;
+            if (const auto reversal = store::reversal_of(database, posting.id))
+                line.reversed_by = std::to_string(reversal->id);
+            line.movements =
+                static_cast<std::int64_t>(store::movements_of(database, posting.id).size());
+            lines.push_back(line);
+        }
+        return lines;
+    });
+}
+
+std::vector<std::string> check(store::Database& database) {
+    return reading(database, [&] { return store::all_faults(database); });
+}
+
+Settings change_setting(Context& context, const std::string& name, const std::string& value) {
+    return writing(context, [&] {
+        Settings settings = read_settings(context.database);
+        const base::Currency before = settings.currency;
+        apply_setting(settings, name, value);
+        if (settings.currency != before && !store::latest_postings(context.database, 1).empty())
+            throw base::refused("the currency of a shop with entries in its book cannot change",
+                                "make a new shop for another currency");
+        for (const SettingLine& line : describe(settings))
+            if (line.name == name) store::put_setting(context.database, line.name, line.value);
+        return settings;
+    });
+}
+
+} // namespace barrow::workshop
