@@ -11,29 +11,47 @@
 
 namespace barrow::workshop {
 
-Brought bring_design(Context& context, const DesignText& text) {
+namespace {
+
+Brought bring_one(Context& context, const DesignText& text) {
     const design::Design design = design::read_design(text.text, text.file);
     const design::Worked worked = design::work_out(design);
+    store::Database& database = context.database;
+    Brought brought;
+    const auto before = store::find_design(database, design.code);
+    store::StoredDesign stored;
+    stored.code = design.code;
+    stored.name = design.name;
+    stored.text = text.text;
+    stored.file = text.file;
+    stored.brought_on = context.today;
+    brought.design = store::keep_design(database, stored);
+    brought.is_new = !before;
+    brought.changed = before && before->text_id != brought.design.text_id;
+    for (const design::WorkedPart& part : worked.parts) {
+        auto& missing = brought.missing_materials;
+        if (!store::find_material(database, part.material)
+            && std::find(missing.begin(), missing.end(), part.material) == missing.end())
+            missing.push_back(part.material);
+    }
+    return brought;
+}
+
+} // namespace
+
+std::vector<Brought> bring_designs(Context& context, const std::vector<DesignText>& texts) {
     return writing(context, [&] {
-        store::Database& database = context.database;
-        Brought brought;
-        const auto before = store::find_design(database, design.code);
-        store::StoredDesign stored;
-        stored.code = design.code;
-        stored.name = design.name;
-        stored.text = text.text;
-        stored.file = text.file;
-        stored.brought_on = context.today;
-        brought.design = store::keep_design(database, stored);
-        brought.is_new = !before;
-        brought.changed = before && before->text_id != brought.design.text_id;
-        for (const design::WorkedPart& part : worked.parts) {
-            auto& missing = brought.missing_materials;
-            if (!store::find_material(database, part.material)
-                && std::find(missing.begin(), missing.end(), part.material) == missing.end())
-                missing.push_back(part.material);
-        }
+        std::vector<Brought> brought;
+        for (const DesignText& text : texts) brought.push_back(bring_one(context, text));
         return brought;
+    });
+}
+
+design::Worked show_design(store::Database& database, const std::string& code,
+                           const design::Changes& changes) {
+    return reading(database, [&] {
+        const store::StoredDesign stored = design_called(database, code, "design");
+        return design::work_out(design::read_design(stored.text, stored.file), changes);
     });
 }
 

@@ -24,10 +24,14 @@ struct Brought {
     std::vector<std::string> missing_materials;
 };
 
-/// Keeps a design in the shop, with its text. The design is worked out with its usual values
-/// first, so that one that cannot be worked out is never kept. Throws base::Error
+/// Keeps designs in the shop, with their texts; all of them or none. Each is worked out with its
+/// usual values first, so that one that cannot be worked out is never kept. Throws base::Error
 /// (Kind::bad_input) as read_design and work_out do.
-Brought bring_design(Context& context, const DesignText& text);
+std::vector<Brought> bring_designs(Context& context, const std::vector<DesignText>& texts);
+
+/// A design of the shop worked out, with what is changed. Throws base::Error as work_out does.
+design::Worked show_design(store::Database& database, const std::string& code,
+                           const design::Changes& changes);
 
 /// The design of that code. Throws base::Error (Kind::bad_input, `where` as given) with the
 /// nearest codes when there is none.
