@@ -1,0 +1,109 @@
+#include "cli/commands.hpp"
+
+#include "cli/options.hpp"
+#include "print/json_documents.hpp"
+#include "print/plan_drawing.hpp"
+#include "print/screens.hpp"
+#include "workshop/bench.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+/// Writes a drawing of every plan into a folder: FERN-12-1.svg, FERN-12-2.svg, ...
+void write_drawings(const Shell& shell, const workshop::Costing& costing, const std::string& folder) {
+    int written = 0;
+    for (const costing::CutPlan& plan : costing.estimate.cuts) {
+        const bool wire = plan.material->form == base::Form::wire;
+        const base::Unit unit = costing.settings.unit;
+        print::DrawingWords words;
+        words.measure = [wire, unit](layout::Measure value) {
+            return wire ? std::to_string(value) : base::show(base::Length::of_units(value), unit, true);
+        };
+        for (const costing::CutWant& want : plan.wants) {
+            std::string name = costing.runs[want.origin.run].design.parts[want.origin.part].name;
+            if (want.joined_from > 1) name += fmt::format(" {}/{}", want.joint + 1, want.joined_from);
+            words.pieces.push_back(name);
+        }
+        for (std::size_t p = 0; p < plan.outcome.plans.size(); ++p) {
+            const layout::Plan& own = plan.outcome.plans[p];
+            words.title = fmt::format("{} {}: {} of {}", plan.material->code, plan.material->name, p + 1,
+                                      plan.outcome.plans.size());
+            if (own.copies > 1) words.title += fmt::format(", cut {} alike", own.copies);
+            Shell::write_file(std::filesystem::path(folder)
+                                  / fmt::format("{}-{}.svg", plan.material->code, p + 1),
+                              print::drawing(plan.job, own, words));
+            ++written;
+        }
+    }
+    shell.remark(fmt::format("{} drawings written to {}.\n", written, folder));
+}
+
+void add_cost(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("cost", "What journals take, cost and should sell for");
+    const auto given = std::make_shared<RunOptions>();
+    given->add_to(*command, false);
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            const auto costing =
+                workshop::cost(database, {given->run()}, shell.today(), given->wanted_effort());
+            shell.show([&] { return print::screen(costing); },
+                       [&] { return print::document(costing); });
+        };
+    });
+}
+
+void add_plan(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("plan", "How to cut for journals, sheet by sheet");
+    const auto given = std::make_shared<RunOptions>();
+    const auto folder = std::make_shared<std::string>();
+    given->add_to(*command, false);
+    command->add_option("--svg", *folder, "Draw every plan into this folder")->type_name("FOLDER");
+    command->callback([&shell, given, folder] {
+        shell.action = [&shell, given, folder] {
+            store::Database database = shell.open();
+            const auto costing =
+                workshop::cost(database, {given->run()}, shell.today(), given->wanted_effort());
+            if (!folder->empty()) write_drawings(shell, costing, *folder);
+            shell.show([&] { return print::bench_sheet(costing); },
+                       [&] { return print::document(costing); });
+        };
+    });
+}
+
+void add_make(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("make", "Book journals as made, as `plan` shows them");
+    const auto given = std::make_shared<RunOptions>();
+    struct Extra {
+        std::string note;
+        bool dry_run = false;
+    };
+    const auto extra = std::make_shared<Extra>();
+    given->add_to(*command, true);
+    command->add_option("--note", extra->note, "Anything worth keeping with the entry");
+    command->add_flag("-n,--dry-run", extra->dry_run, "Only say what would be booked");
+    command->callback([&shell, given, extra] {
+        shell.action = [&shell, given, extra] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, extra->dry_run, extra->note);
+            const auto made = workshop::make(context, {given->run()}, given->wanted_effort());
+            shell.say(print::screen(made));
+            if (extra->dry_run) shell.remark("Nothing was booked: this was a dry run.\n");
+        };
+    });
+}
+
+} // namespace
+
+void add_bench_commands(CLI::App& app, Shell& shell) {
+    add_cost(app, shell);
+    add_plan(app, shell);
+    add_make(app, shell);
+}
+
+} // namespace barrow::cli

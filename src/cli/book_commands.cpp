@@ -1,0 +1,60 @@
+#include "cli/commands.hpp"
+
+#include "print/json_documents.hpp"
+#include "print/screens.hpp"
+#include "workshop/reverse.hpp"
+#include "workshop/stockroom.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+void add_log(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("log", "The latest entries in the book");
+    const auto most = std::make_shared<std::int64_t>(20);
+    command->add_option("--last", *most, "How many to show")
+        ->check(CLI::Range(std::int64_t{1}, std::int64_t{100'000}));
+    command->callback([&shell, most] {
+        shell.action = [&shell, most] {
+            store::Database database = shell.open();
+            const auto lines = workshop::log(database, *most);
+            shell.show([&] { return print::screen(lines); }, [&] { return print::document(lines); });
+        };
+    });
+}
+
+void add_reverse(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("reverse", "Take an entry back");
+    struct Given {
+        std::int64_t entry = 0;
+        std::string note;
+        bool dry_run = false;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("entry", given->entry, "Its number (see: barrow log)")->required();
+    command->add_option("--note", given->note, "Why");
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say whether it could be done");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            const auto reversed = workshop::reverse(context, given->entry);
+            shell.say(fmt::format("Entry {} ({}, {}) {} reversed by entry {}.\n", given->entry,
+                                  reversed.original.kind, base::to_text(reversed.original.made_on),
+                                  given->dry_run ? "would be" : "is", reversed.posting));
+        };
+    });
+}
+
+} // namespace
+
+void add_book_commands(CLI::App& app, Shell& shell) {
+    add_log(app, shell);
+    add_reverse(app, shell);
+}
+
+} // namespace barrow::cli

@@ -1,0 +1,159 @@
+#include "cli/commands.hpp"
+
+#include "cli/options.hpp"
+#include "print/json_documents.hpp"
+#include "print/screens.hpp"
+#include "reading/rows.hpp"
+#include "workshop/catalogue.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include <functional>
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+using Keep = workshop::Kept (*)(workshop::Context&, const std::vector<workshop::Row>&);
+
+std::string kept_text(const workshop::Kept& kept, const char* what) {
+    return fmt::format("{} added, {} changed, {} as they were: {}.\n", kept.added, kept.changed,
+                       kept.unchanged, what);
+}
+
+const std::map<std::string, std::string>& supplier_help() {
+    static const std::map<std::string, std::string> help = {
+        {"name", "Name in full"},
+        {"lead_days", "Days from order to delivery"},
+        {"note", "Anything worth knowing; - empties it"}};
+    return help;
+}
+
+const std::map<std::string, std::string>& material_help() {
+    static const std::map<std::string, std::string> help = {
+        {"name", "Name in full"},
+        {"form", "How it is used up: sheet, length, wire, count or bulk"},
+        {"collection", "Papers made to go together"},
+        {"supplier", "Code of the supplier"},
+        {"width", "Sheet: its width"},
+        {"height", "Sheet: its height"},
+        {"length", "Ribbon, lace, cord: length of a roll"},
+        {"loops", "Wire: loops of a strip"},
+        {"bulk_unit", "Glue, ink: ml or g"},
+        {"pack", "Units in a pack (bulk: 250 ml)"},
+        {"pack_price", "What a pack costs to buy now"},
+        {"keep_from", "Smallest remnant worth keeping: 80mm x 150mm, 30cm, 6 (loops)"},
+        {"trim_left", "Unusable border of a fresh sheet"},
+        {"trim_right", "Unusable border of a fresh sheet"},
+        {"trim_top", "Unusable border of a fresh sheet"},
+        {"trim_bottom", "Unusable border of a fresh sheet"},
+        {"kerf", "What each cut destroys"},
+        {"pattern", "none, one-way or two-way: how far pieces may be turned"},
+        {"grain", "Side the grain runs along: width or height"},
+        {"reorder_at", "Fewer left than this: buy"},
+        {"hazard", "For cautions: blade, solvent, spray, small-parts, magnet, cord"},
+        {"note", "Anything worth knowing; - empties it"}};
+    return help;
+}
+
+void add_import(CLI::App& group, Shell& shell, const char* what,
+                const std::vector<std::string>& columns, Keep keep) {
+    auto* command = group.add_subcommand("import", fmt::format("Bring {} in from a CSV file", what));
+    struct Given {
+        std::string file;
+        bool dry_run = false;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("file", given->file, "The file; - for standard input")->required();
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be done");
+    command->footer(fmt::format("Columns, in any order: {}", fmt::join(columns, ", ")));
+    command->callback([&shell, given, what, &columns, keep] {
+        shell.action = [&shell, given, what, &columns, keep] {
+            const auto table = reading::read_csv(shell.read_file(given->file), given->file, columns);
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run);
+            shell.say(kept_text(keep(context, reading::rows_of(table)), what));
+        };
+    });
+}
+
+/// `add` and `change` are one use case; they differ in what must not, or must, be there already.
+void add_one(CLI::App& group, Shell& shell, const char* verb, const char* what,
+             const std::vector<std::string>& fields, const std::map<std::string, std::string>& help,
+             Keep keep, const std::function<void(store::Database&, const std::string&)>& guard) {
+    auto* command = group.add_subcommand(verb, fmt::format("{} one of the {}", verb, what));
+    const auto code = std::make_shared<std::string>();
+    command->add_option("code", *code, "Its code")->required();
+    const auto options = std::make_shared<RowOptions>(*command, fields, help);
+    command->callback([&shell, code, options, what, keep, guard] {
+        shell.action = [&shell, code, options, what, keep, guard] {
+            store::Database database = shell.open();
+            guard(database, *code);
+            workshop::Context context = shell.context(database);
+            workshop::Row row = options->row();
+            row.fields["code"] = *code;
+            shell.say(kept_text(keep(context, {row}), what));
+        };
+    });
+}
+
+void refuse_known(bool known, const std::string& code, const char* group) {
+    if (known)
+        throw base::refused(fmt::format("{} is there already", code),
+                            fmt::format("change it with: barrow {} change {}", group, code));
+}
+
+void add_supplier_group(CLI::App& app, Shell& shell) {
+    auto* group = app.add_subcommand("supplier", "Who sells you supplies");
+    auto* list = group->add_subcommand("list", "All suppliers");
+    list->callback([&shell] {
+        shell.action = [&shell] {
+            store::Database database = shell.open();
+            const auto suppliers = workshop::list_suppliers(database);
+            shell.show([&] { return print::screen(suppliers); },
+                       [&] { return print::document(suppliers); });
+        };
+    });
+    add_import(*group, shell, "suppliers", workshop::supplier_fields(), workshop::keep_suppliers);
+    add_one(*group, shell, "add", "suppliers", workshop::supplier_fields(), supplier_help(),
+            workshop::keep_suppliers, [](store::Database& database, const std::string& code) {
+                refuse_known(store::find_supplier(database, code).has_value(), code, "supplier");
+            });
+    add_one(*group, shell, "change", "suppliers", workshop::supplier_fields(), supplier_help(),
+            workshop::keep_suppliers, [](store::Database& database, const std::string& code) {
+                workshop::supplier_called(database, code, "code");
+            });
+}
+
+void add_material_group(CLI::App& app, Shell& shell) {
+    auto* group = app.add_subcommand("material", "What you buy for making");
+    auto* list = group->add_subcommand("list", "All materials");
+    list->callback([&shell] {
+        shell.action = [&shell] {
+            store::Database database = shell.open();
+            const auto materials = workshop::list_materials(database);
+            const auto settings = workshop::read_settings(database);
+            shell.show([&] { return print::screen(materials, settings); },
+                       [&] { return print::document(materials, settings); });
+        };
+    });
+    add_import(*group, shell, "materials", workshop::material_fields(), workshop::keep_materials);
+    add_one(*group, shell, "add", "materials", workshop::material_fields(), material_help(),
+            workshop::keep_materials, [](store::Database& database, const std::string& code) {
+                refuse_known(store::find_material(database, code).has_value(), code, "material");
+            });
+    add_one(*group, shell, "change", "materials", workshop::material_fields(), material_help(),
+            workshop::keep_materials, [](store::Database& database, const std::string& code) {
+                workshop::material_called(database, code, "code");
+            });
+}
+
+} // namespace
+
+void add_catalogue_commands(CLI::App& app, Shell& shell) {
+    add_material_group(app, shell);
+    add_supplier_group(app, shell);
+}
+
+} // namespace barrow::cli

@@ -1,0 +1,108 @@
+#include "cli/commands.hpp"
+
+#include "base/error.hpp"
+#include "base/text.hpp"
+#include "cli/options.hpp"
+#include "layout/checker.hpp"
+#include "layout/solve.hpp"
+#include "print/json_documents.hpp"
+#include "print/plan_drawing.hpp"
+#include "print/table.hpp"
+#include "reading/layout_job.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+struct Given {
+    std::string file;
+    std::string effort = "normal";
+    std::string folder;
+};
+
+std::string outcome_text(const reading::LayoutJobFile& file, const layout::Outcome& outcome) {
+    const layout::Job& job = file.job;
+    print::Table table({{"Plan", print::Align::right}, {"Stock"}, {"Copies", print::Align::right},
+                        {"Pieces", print::Align::right}, {"Cuts", print::Align::right},
+                        {"Offcuts", print::Align::right}});
+    for (std::size_t i = 0; i < outcome.plans.size(); ++i) {
+        const layout::Plan& plan = outcome.plans[i];
+        table.row({std::to_string(i + 1), job.stock[plan.stock].id, std::to_string(plan.copies),
+                   std::to_string(plan.pieces.size()), std::to_string(plan.cuts.size()),
+                   std::to_string(plan.offcuts.size())});
+    }
+    std::string text = table.text() + "\n";
+    if (job.goal == layout::Goal::most_value) {
+        text += fmt::format("Value {}", file.cost_text(outcome.value));
+    } else {
+        text += fmt::format("{}, cost {}", base::counted(outcome.sheets, "sheet"),
+                            file.cost_text(outcome.cost));
+    }
+    text += outcome.status == layout::Status::optimal
+        ? ": proven best.\n"
+        : fmt::format("; the proven bound is {}.\n", file.cost_text(outcome.bound));
+    return text;
+}
+
+void write_drawings(const reading::LayoutJobFile& file, const layout::Outcome& outcome,
+                    const std::string& folder) {
+    print::DrawingWords words;
+    for (const layout::Piece& piece : file.job.pieces) words.pieces.push_back(piece.id);
+    words.measure = [&file](layout::Measure value) { return file.measure_text(value); };
+    for (std::size_t i = 0; i < outcome.plans.size(); ++i) {
+        const layout::Plan& plan = outcome.plans[i];
+        words.title = fmt::format("Plan {} of {}: {}", i + 1, outcome.plans.size(),
+                                  file.job.stock[plan.stock].id);
+        if (plan.copies > 1) words.title += fmt::format(", {} copies", plan.copies);
+        Shell::write_file(std::filesystem::path(folder) / fmt::format("plan-{}.svg", i + 1),
+                          print::drawing(file.job, plan, words));
+    }
+}
+
+base::Error not_all_placed(const layout::Job& job, const layout::Outcome& outcome) {
+    std::vector<base::Problem> problems;
+    for (const layout::Unplaced& unplaced : outcome.unplaced)
+        problems.push_back(
+            {{},
+             fmt::format("{} of piece {} cannot be placed", unplaced.count, job.pieces[unplaced.piece].id),
+             unplaced.fits_no_stock ? "it is larger than every sheet" : "there are too few sheets"});
+    return {base::Kind::refused, problems};
+}
+
+void lay_out(const Shell& shell, const Given& given) {
+    const reading::LayoutJobFile file =
+        reading::read_layout_job(shell.read_file(given.file), given.file);
+    layout::Options options;
+    options.effort = read_effort(given.effort);
+    const layout::Outcome outcome = layout::solve(file.job, options);
+    const auto faults = layout::check(file.job, outcome);
+    if (!faults.empty()) throw base::broken("a layout failed its proof: " + faults.front());
+    if (!given.folder.empty()) write_drawings(file, outcome, given.folder);
+    const print::LayoutNumbers numbers{
+        [&file](layout::Measure value) { return file.measure_text(value); },
+        [&file](layout::Cost value) { return file.cost_text(value); }};
+    shell.show([&] { return outcome_text(file, outcome); },
+               [&] { return print::layout_document(file.job, outcome, options.effort, numbers); });
+    if (outcome.status == layout::Status::infeasible) throw not_all_placed(file.job, outcome);
+}
+
+} // namespace
+
+void add_layout_command(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand(
+        "layout", "Lay out a job from a JSON file: rectangles on sheets, or lengths; needs no shop");
+    const auto given = std::make_shared<Given>();
+    command->add_option("file", given->file, "The job; - for standard input")->required();
+    command->add_option("--effort", given->effort, "How hard to look for a better plan")
+        ->check(CLI::IsMember({"quick", "normal", "thorough"}));
+    command->add_option("--svg", given->folder, "Draw every plan into this folder")
+        ->type_name("FOLDER");
+    command->callback([&shell, given] { shell.action = [&shell, given] { lay_out(shell, *given); }; });
+}
+
+} // namespace barrow::cli

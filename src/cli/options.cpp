@@ -1,0 +1,82 @@
+#include "cli/options.hpp"
+
+#include "base/error.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace barrow::cli {
+namespace {
+
+std::string option_name(std::string field) {
+    std::replace(field.begin(), field.end(), '_', '-');
+    return field;
+}
+
+} // namespace
+
+RowOptions::RowOptions(CLI::App& command, const std::vector<std::string>& fields,
+                       const std::map<std::string, std::string>& help)
+    : values_(std::make_shared<std::map<std::string, std::string>>()) {
+    for (const std::string& field : fields) {
+        const auto text = help.find(field);
+        if (text == help.end()) continue; // given another way (the code is an argument)
+        command.add_option("--" + option_name(field), (*values_)[field], text->second);
+    }
+}
+
+workshop::Row RowOptions::row() const {
+    workshop::Row row;
+    row.field_prefix = "--";
+    for (const auto& [field, value] : *values_)
+        if (!value.empty()) row.fields[field] = value;
+    return row;
+}
+
+void RunOptions::add_to(CLI::App& command, bool make_required) {
+    command.add_option("design", design, "Code of the design")->required();
+    auto* number = command.add_option("-m,--make", make, "How many journals");
+    number->check(CLI::Range(std::int64_t{1}, std::int64_t{10'000}));
+    if (make_required) number->required();
+    command.add_option("--set", set, "Change a parameter of the design: --set envelopes=20")
+        ->type_name("NAME=VALUE")
+        ->expected(1)
+        ->take_all();
+    command.add_option("--use", use, "Use another material: --use outside=MOSS-12")
+        ->type_name("NAME=CODE")
+        ->expected(1)
+        ->take_all();
+    command.add_option("--effort", effort, "How hard to look for a better cut plan")
+        ->check(CLI::IsMember({"quick", "normal", "thorough"}));
+}
+
+workshop::WantedRun RunOptions::run() const {
+    return {design, make, {read_changes(set, "--set"), read_changes(use, "--use")}};
+}
+
+layout::Effort RunOptions::wanted_effort() const { return read_effort(effort); }
+
+std::map<std::string, std::string> read_changes(const std::vector<std::string>& given,
+                                                const std::string& option) {
+    std::map<std::string, std::string> changes;
+    for (const std::string& text : given) {
+        const std::size_t equals = text.find('=');
+        if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
+            throw base::Error(base::Kind::usage, fmt::format("{} \"{}\" is not understood", option, text),
+                              fmt::format("write {} name=value", option));
+        if (!changes.emplace(text.substr(0, equals), text.substr(equals + 1)).second)
+            throw base::Error(base::Kind::usage,
+                              fmt::format("{} {} is given twice", option, text.substr(0, equals)));
+    }
+    return changes;
+}
+
+layout::Effort read_effort(const std::string& text) {
+    if (text == "quick") return layout::Effort::quick;
+    if (text == "thorough") return layout::Effort::thorough;
+    return layout::Effort::normal;
+}
+
+} // namespace barrow::cli

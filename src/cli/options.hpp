@@ -1,0 +1,51 @@
+#pragma once
+
+#include "layout/job.hpp"
+#include "workshop/bench.hpp"
+#include "workshop/fields.hpp"
+
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace CLI {
+class App;
+}
+
+namespace barrow::cli {
+
+/// An option for every field of a row ("--pack-price" for pack_price), gathered into a Row for
+/// the use case that reads it.
+class RowOptions {
+public:
+    /// Adds the options to a command; `help` has a sentence for each field that has one.
+    RowOptions(CLI::App& command, const std::vector<std::string>& fields,
+               const std::map<std::string, std::string>& help);
+
+    workshop::Row row() const;
+
+private:
+    std::shared_ptr<std::map<std::string, std::string>> values_; ///< lives as long as the parser
+};
+
+/// Options of every command that works a design out: which, how many, what is changed.
+struct RunOptions {
+    std::string design;
+    std::int64_t make = 1;
+    std::vector<std::string> set;
+    std::vector<std::string> use;
+    std::string effort = "normal";
+
+    void add_to(CLI::App& command, bool make_required);
+    workshop::WantedRun run() const;
+    layout::Effort wanted_effort() const;
+};
+
+/// "name=value" taken apart. Throws base::Error (Kind::usage) when there is no "=".
+std::map<std::string, std::string> read_changes(const std::vector<std::string>& given,
+                                                const std::string& option);
+
+layout::Effort read_effort(const std::string& text);
+
+} // namespace barrow::cli

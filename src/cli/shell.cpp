@@ -1,0 +1,87 @@
+#include "cli/shell.hpp"
+
+#include "base/error.hpp"
+#include "store/database.hpp"
+
+#include <fmt/format.h>
+
+#include <fstream>
+#include <iterator>
+#include <ostream>
+#include <system_error>
+
+namespace barrow::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string lookup(const World& world, const std::string& name) {
+    const auto found = world.environment.find(name);
+    return found == world.environment.end() ? std::string() : found->second;
+}
+
+} // namespace
+
+fs::path Shell::shop_path() const {
+    if (!shop_option.empty()) return shop_option;
+    if (const std::string shop = lookup(world_, "BARROW_SHOP"); !shop.empty()) return shop;
+    fs::path data = lookup(world_, "XDG_DATA_HOME");
+    // The XDG base directory specification: a relative path is to be ignored.
+    if (data.empty() || !data.is_absolute()) {
+        const std::string home = lookup(world_, "HOME");
+        if (home.empty())
+            throw base::Error(base::Kind::usage, "it is not said which shop is meant",
+                              "name its file with --shop FILE, or set BARROW_SHOP");
+        data = fs::path(home) / ".local" / "share";
+    }
+    return data / "paperbarrow" / "shop.db";
+}
+
+store::Database Shell::open() const { return store::Database::open(shop_path()); }
+
+base::Date Shell::today() const {
+    const std::string given = lookup(world_, "BARROW_TODAY");
+    if (!given.empty()) return base::read_date(given, "BARROW_TODAY");
+    return base::read_date(world_.now_utc.substr(0, 10), "the clock");
+}
+
+workshop::Context Shell::context(store::Database& database, bool dry_run,
+                                 const std::string& note) const {
+    return {database, today(), world_.now_utc,
+            dry_run ? store::Mode::dry_run : store::Mode::commit, note};
+}
+
+void Shell::show(const std::function<std::string()>& screen,
+                 const std::function<std::string()>& document) const {
+    world_.out << (json ? document() : screen());
+}
+
+void Shell::say(const std::string& text) const { (json ? world_.err : world_.out) << text; }
+
+void Shell::remark(const std::string& text) const { world_.err << text; }
+
+std::string Shell::read_file(const std::string& path) const {
+    if (path == "-")
+        return {std::istreambuf_iterator<char>(world_.in), std::istreambuf_iterator<char>()};
+    std::error_code failed;
+    if (fs::is_directory(path, failed))
+        throw base::Error(base::Kind::machine, fmt::format("{} is a folder, not a file", path));
+    std::ifstream file(path, std::ios::binary);
+    if (!file)
+        throw base::Error(base::Kind::machine, fmt::format("{} cannot be read", path),
+                          "look at its name and permissions");
+    return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+
+void Shell::write_file(const fs::path& path, const std::string& text) {
+    std::error_code failed;
+    if (path.has_parent_path()) fs::create_directories(path.parent_path(), failed);
+    std::ofstream file(path, std::ios::binary | std::ios::trunc);
+    file << text;
+    file.close();
+    if (!file)
+        throw base::Error(base::Kind::machine, fmt::format("{} cannot be written", path.string()),
+                          "look at free space and permissions");
+}
+
+} // namespace barrow::cli

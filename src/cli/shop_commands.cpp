@@ -1,0 +1,114 @@
+#include "cli/commands.hpp"
+
+#include "base/error.hpp"
+#include "print/json_documents.hpp"
+#include "print/screens.hpp"
+#include "workshop/shop_file.hpp"
+#include "workshop/stockroom.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+void add_init(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("init", "Make a new shop");
+    const auto given = std::make_shared<std::vector<std::pair<std::string, std::string>>>();
+    for (const workshop::SettingLine& line : workshop::describe(workshop::Settings{}))
+        command->add_option_function<std::string>(
+            "--" + line.name,
+            [given, name = line.name](const std::string& value) { given->emplace_back(name, value); },
+            line.about);
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            // Money can only be read once the currency is known.
+            std::stable_partition(given->begin(), given->end(),
+                                  [](const auto& setting) { return setting.first == "currency"; });
+            workshop::init(shell.shop_path(), *given);
+            shell.say(fmt::format("The shop {} is ready.\n", shell.shop_path().string()));
+        };
+    });
+}
+
+void add_settings(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("settings", "Show the shop's settings, or change one");
+    struct Given {
+        std::string name, value;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("name", given->name, "The setting to change");
+    command->add_option("value", given->value, "Its new value");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            if (!given->name.empty() && given->value.empty())
+                throw base::Error(base::Kind::usage, "the new value is missing",
+                                  "write for example: barrow settings margin 55%");
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database);
+            const workshop::Settings settings = given->name.empty()
+                ? workshop::read_settings(database)
+                : workshop::change_setting(context, given->name, given->value);
+            const auto lines = workshop::describe(settings);
+            shell.show([&] { return print::screen(lines); }, [&] { return print::document(lines); });
+        };
+    });
+}
+
+void add_check(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("check", "Verify the shop file and everything booked in it");
+    command->callback([&shell] {
+        shell.action = [&shell] {
+            store::Database database = shell.open();
+            const auto problems = workshop::check(database);
+            if (shell.json) shell.world().out << print::check_document(problems);
+            if (!problems.empty()) {
+                std::vector<base::Problem> told;
+                for (const std::string& problem : problems) told.push_back({{}, problem, {}});
+                throw base::Error(base::Kind::shop, told);
+            }
+            if (!shell.json)
+                shell.say("The shop is sound: every penny and every sheet is accounted for.\n");
+        };
+    });
+}
+
+void add_copies(CLI::App& app, Shell& shell) {
+    auto* backup = app.add_subcommand("backup", "Write a copy of the shop, also while it is in use");
+    const auto to = std::make_shared<std::string>();
+    backup->add_option("file", *to, "The copy to write")->required();
+    backup->callback([&shell, to] {
+        shell.action = [&shell, to] {
+            store::Database database = shell.open();
+            workshop::backup(database, *to);
+            shell.say(fmt::format("The shop is copied to {}.\n", *to));
+        };
+    });
+    auto* restore = app.add_subcommand("restore", "Put a copy in the place of the shop");
+    const auto from = std::make_shared<std::string>();
+    restore->add_option("file", *from, "The copy to put back")->required();
+    restore->callback([&shell, from] {
+        shell.action = [&shell, from] {
+            std::string stamp = shell.world().now_utc;
+            stamp.erase(std::remove(stamp.begin(), stamp.end(), ':'), stamp.end());
+            const auto restored = workshop::restore(shell.shop_path(), *from, stamp);
+            shell.say(fmt::format("The shop is as it was in {}.\n", *from));
+            if (!restored.kept.empty())
+                shell.say(fmt::format("What it replaced is kept as {}.\n", restored.kept.string()));
+        };
+    });
+}
+
+} // namespace
+
+void add_shop_commands(CLI::App& app, Shell& shell) {
+    add_init(app, shell);
+    add_settings(app, shell);
+    add_check(app, shell);
+    add_copies(app, shell);
+}
+
+} // namespace barrow::cli

@@ -1,0 +1,35 @@
+#pragma once
+
+#include "base/form.hpp"
+#include "base/length.hpp"
+#include "base/money.hpp"
+#include "base/rational.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <string>
+
+namespace barrow::print {
+
+using Json = nlohmann::ordered_json;
+
+/// A document begun: {"kind": kind, "version": 1}.
+Json begin(const char* kind);
+
+/// The document as text, two spaces to a level.
+std::string finished(const Json& document);
+
+/// A decimal text as a JSON number: whole numbers stay whole. At most 15 significant digits are
+/// ever given here, so the double that carries the rest prints back as the same text.
+Json number(const std::string& decimal);
+
+/// Millimetres.
+Json millimetres(std::int64_t units);
+
+/// A quantity of a form as a number, and the name of its unit: sheet m2 (area) ... see unit_name.
+Json quantity_number(base::Form form, std::int64_t quantity);
+
+/// "mm2", "mm", "loop", "piece", "ml", "g": the unit of quantity_number.
+std::string quantity_unit(base::Form form, bool bulk_is_mass);
+
+} // namespace barrow::print
