@@ -22,12 +22,10 @@ CREATE TABLE material (
     bulk_unit   TEXT NOT NULL DEFAULT '' CHECK ((form = 'bulk') = (bulk_unit IN ('ml', 'g'))),
     collection  TEXT NOT NULL DEFAULT '' COLLATE NOCASE,
     supplier_id INTEGER REFERENCES supplier (id),
-
     fresh_width  INTEGER NOT NULL CHECK (fresh_width > 0),
     fresh_height INTEGER NOT NULL CHECK (fresh_height > 0),
     pack_units   INTEGER NOT NULL DEFAULT 1 CHECK (pack_units > 0),
     pack_price   INTEGER CHECK (pack_price >= 0),
-
     least_shorter INTEGER NOT NULL DEFAULT 0 CHECK (least_shorter >= 0),
     least_longer  INTEGER NOT NULL DEFAULT 0 CHECK (least_longer >= least_shorter),
     trim_left   INTEGER NOT NULL DEFAULT 0 CHECK (trim_left >= 0),
@@ -141,19 +139,16 @@ CREATE TABLE kind_value (
 ) STRICT, WITHOUT ROWID;
 
 CREATE TRIGGER movement_counts AFTER INSERT ON movement BEGIN
-    INSERT INTO balance (holder_id, lot_id, quantity, value, may_owe)
-    SELECT id, ifnull(NEW.lot_id, 0), -NEW.quantity, -NEW.value,
+    INSERT OR IGNORE INTO balance (holder_id, lot_id, quantity, value, may_owe)
+    SELECT id, ifnull(NEW.lot_id, 0), 0, 0,
            kind = 'outside' OR (kind = 'batch' AND NEW.lot_id IS NULL)
-    FROM holder WHERE id = NEW.from_holder
-    ON CONFLICT (holder_id, lot_id)
-    DO UPDATE SET quantity = quantity + excluded.quantity, value = value + excluded.value;
+    FROM holder WHERE id IN (NEW.from_holder, NEW.to_holder);
 
-    INSERT INTO balance (holder_id, lot_id, quantity, value, may_owe)
-    SELECT id, ifnull(NEW.lot_id, 0), NEW.quantity, NEW.value,
-           kind = 'outside' OR (kind = 'batch' AND NEW.lot_id IS NULL)
-    FROM holder WHERE id = NEW.to_holder
-    ON CONFLICT (holder_id, lot_id)
-    DO UPDATE SET quantity = quantity + excluded.quantity, value = value + excluded.value;
+    UPDATE balance SET quantity = quantity + NEW.quantity, value = value + NEW.value
+    WHERE holder_id = NEW.to_holder AND lot_id = ifnull(NEW.lot_id, 0);
+
+    UPDATE balance SET quantity = quantity - NEW.quantity, value = value - NEW.value
+    WHERE holder_id = NEW.from_holder AND lot_id = ifnull(NEW.lot_id, 0);
 
     DELETE FROM balance
     WHERE holder_id IN (NEW.from_holder, NEW.to_holder) AND lot_id = ifnull(NEW.lot_id, 0)

@@ -112,19 +112,18 @@ CREATE TABLE kind_value (
 ) STRICT, WITHOUT ROWID;
 
 CREATE TRIGGER movement_counts AFTER INSERT ON movement BEGIN
-    INSERT INTO balance (holder_id, lot_id, quantity, value, may_owe)
-    SELECT id, ifnull(NEW.lot_id, 0), -NEW.quantity, -NEW.value,
+    -- A row is made first and counted up or down then: in one step, SQLite would hold a taken
+    -- quantity against the check before it sees that there is something to take it from.
+    INSERT OR IGNORE INTO balance (holder_id, lot_id, quantity, value, may_owe)
+    SELECT id, ifnull(NEW.lot_id, 0), 0, 0,
            kind = 'outside' OR (kind = 'batch' AND NEW.lot_id IS NULL)
-    FROM holder WHERE id = NEW.from_holder
-    ON CONFLICT (holder_id, lot_id)
-    DO UPDATE SET quantity = quantity + excluded.quantity, value = value + excluded.value;
+    FROM holder WHERE id IN (NEW.from_holder, NEW.to_holder);
 
-    INSERT INTO balance (holder_id, lot_id, quantity, value, may_owe)
-    SELECT id, ifnull(NEW.lot_id, 0), NEW.quantity, NEW.value,
-           kind = 'outside' OR (kind = 'batch' AND NEW.lot_id IS NULL)
-    FROM holder WHERE id = NEW.to_holder
-    ON CONFLICT (holder_id, lot_id)
-    DO UPDATE SET quantity = quantity + excluded.quantity, value = value + excluded.value;
+    UPDATE balance SET quantity = quantity + NEW.quantity, value = value + NEW.value
+    WHERE holder_id = NEW.to_holder AND lot_id = ifnull(NEW.lot_id, 0);
+
+    UPDATE balance SET quantity = quantity - NEW.quantity, value = value - NEW.value
+    WHERE holder_id = NEW.from_holder AND lot_id = ifnull(NEW.lot_id, 0);
 
     DELETE FROM balance
     WHERE holder_id IN (NEW.from_holder, NEW.to_holder) AND lot_id = ifnull(NEW.lot_id, 0)

@@ -7,7 +7,7 @@ namespace barrow::store {
 namespace {
 
 constexpr const char* offcut_columns =
-    "SELECT offcut.id, offcut.posting_id, code, offcut.material_id, offcut.lot_id, width, height, "
+    "SELECT offcut.id, offcut.posting_id, offcut.code, offcut.material_id, offcut.lot_id, width, height, "
     "kept_on, offcut.place, offcut.note";
 
 Offcut offcut_from(SQLite::Statement& row) {
