@@ -1,0 +1,41 @@
+# Sourced by tests/run and demo-data/run: installs what is missing, configures and builds.
+# shellcheck shell=bash
+
+barrow_root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+
+barrow_packages=(
+  g++ cmake ninja-build pkg-config
+  libsqlite3-dev libsqlitecpp-dev libcli11-dev libfmt-dev catch2
+  libtomlplusplus-dev nlohmann-json3-dev libcsv-dev coinor-libclp-dev
+)
+
+# Installs packages by name, those that are there already left alone.
+barrow_install() {
+  local missing=() package
+  for package in "$@"; do
+    dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q 'ok installed' || missing+=("$package")
+  done
+  [ ${#missing[@]} -eq 0 ] && return 0
+  echo "Installing ${missing[*]}" >&2
+  local as_root=()
+  [ "$(id -u)" -eq 0 ] || as_root=(sudo)
+  if ! "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -q "${missing[@]}" >/dev/null 2>&1; then
+    # The lists may be missing or old: fetch them and say what goes wrong the second time.
+    "${as_root[@]}" apt-get update -q >&2
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -q "${missing[@]}" >&2
+  fi
+}
+
+# barrow_build FOLDER TARGET [cmake options...]
+barrow_build() {
+  local folder=$1 target=$2
+  shift 2
+  local launcher=()
+  command -v ccache >/dev/null && launcher=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache)
+  cmake -S "$barrow_root" -B "$folder" -G Ninja "${launcher[@]}" "$@" >"$folder.configure.log" 2>&1 || {
+    cat "$folder.configure.log" >&2
+    return 1
+  }
+  rm -f "$folder.configure.log"
+  cmake --build "$folder" --target "$target" >&2
+}
