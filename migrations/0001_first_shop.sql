@@ -47,6 +47,7 @@ INSERT INTO holder_kind (name) VALUES
     ('shelf'),
     ('offcut'),
     ('batch'),
+    ('made'),
     ('journal'),
     ('sold'),
     ('written_off');
@@ -55,7 +56,8 @@ CREATE TABLE holder (
     id   INTEGER PRIMARY KEY,
     kind TEXT NOT NULL REFERENCES holder_kind (name)
 ) STRICT;
-INSERT INTO holder (id, kind) VALUES (1, 'outside'), (2, 'sold'), (3, 'written_off');
+INSERT INTO holder (id, kind) VALUES
+    (1, 'outside'), (2, 'sold'), (3, 'written_off'), (4, 'made');
 
 CREATE TABLE posting (
     id          INTEGER PRIMARY KEY,
@@ -141,7 +143,7 @@ CREATE TABLE kind_value (
 CREATE TRIGGER movement_counts AFTER INSERT ON movement BEGIN
     INSERT OR IGNORE INTO balance (holder_id, lot_id, quantity, value, may_owe)
     SELECT id, ifnull(NEW.lot_id, 0), 0, 0,
-           kind = 'outside' OR (kind = 'batch' AND NEW.lot_id IS NULL)
+           kind = 'outside' OR (kind = 'made' AND NEW.lot_id IS NULL)
     FROM holder WHERE id IN (NEW.from_holder, NEW.to_holder);
 
     UPDATE balance SET quantity = quantity + NEW.quantity, value = value + NEW.value

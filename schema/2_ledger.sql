@@ -9,6 +9,7 @@ INSERT INTO holder_kind (name) VALUES
     ('shelf'),       -- what is left of one lot
     ('offcut'),      -- one remnant
     ('batch'),       -- work under way
+    ('made'),        -- what went into finished journals: each lot's part of them stays here
     ('journal'),     -- one finished journal
     ('sold'),
     ('written_off'); -- spoiled, lost, given away
@@ -17,7 +18,8 @@ CREATE TABLE holder (
     id   INTEGER PRIMARY KEY,
     kind TEXT NOT NULL REFERENCES holder_kind (name)
 ) STRICT;
-INSERT INTO holder (id, kind) VALUES (1, 'outside'), (2, 'sold'), (3, 'written_off');
+INSERT INTO holder (id, kind) VALUES
+    (1, 'outside'), (2, 'sold'), (3, 'written_off'), (4, 'made');
 
 -- One command's entry in the ledger: all its movements belong together and are reversed together.
 CREATE TABLE posting (
@@ -73,7 +75,8 @@ INSERT INTO movement_kind (name) VALUES
     ('reverse');
 
 -- The ledger itself. With a lot: `quantity` of that lot, in the measure of its material's form.
--- Without: whole finished journals (from a batch to a journal, from a journal to sold).
+-- Without: whole finished journals. Making turns the one into the other at the holder 'made': lots
+-- go in from the batch, journals come out, and their values cancel.
 CREATE TABLE movement (
     id          INTEGER PRIMARY KEY,
     posting_id  INTEGER NOT NULL REFERENCES posting (id),
@@ -92,8 +95,8 @@ CREATE INDEX movement_by_to ON movement (to_holder);
 
 -- Derived, kept up by the trigger below, rebuildable from movement at any time: what each holder
 -- has of each lot (lot_id 0: of finished journals). Rows at zero are dropped, so the table is as
--- large as what is there, not as what ever was. Only the outside may owe, and a batch owes the
--- journals that were made of it: for all others a balance below zero is refused.
+-- large as what is there, not as what ever was. Only the outside may owe, and 'made' owes the
+-- journals that came out of it: for all others a balance below zero is refused.
 CREATE TABLE balance (
     holder_id INTEGER NOT NULL,
     lot_id    INTEGER NOT NULL,
@@ -116,7 +119,7 @@ CREATE TRIGGER movement_counts AFTER INSERT ON movement BEGIN
     -- quantity against the check before it sees that there is something to take it from.
     INSERT OR IGNORE INTO balance (holder_id, lot_id, quantity, value, may_owe)
     SELECT id, ifnull(NEW.lot_id, 0), 0, 0,
-           kind = 'outside' OR (kind = 'batch' AND NEW.lot_id IS NULL)
+           kind = 'outside' OR (kind = 'made' AND NEW.lot_id IS NULL)
     FROM holder WHERE id IN (NEW.from_holder, NEW.to_holder);
 
     UPDATE balance SET quantity = quantity + NEW.quantity, value = value + NEW.value

@@ -10,7 +10,7 @@ namespace barrow::store {
 
 /// Ledger invariants for every lot, offcut, batch and journal that movements after `movement`
 /// touch: the cost and quantity of each lot are all accounted for, balances agree with the
-/// movements, nothing is below zero, each batch owes no more than it holds. Cost grows with what
+/// movements, nothing is below zero, journals are worth what they were made of. Cost grows with what
 /// was touched, not with the ledger. Empty when all is well.
 std::vector<std::string> faults_since(Database& database, std::int64_t movement);
 

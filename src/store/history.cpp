@@ -45,6 +45,7 @@ std::string name_of_holder(Database& database, std::int64_t holder) {
         return one_text(database, "SELECT 'journal ' || serial FROM journal WHERE id = ?", holder);
     if (kind == "outside") return "the supplier";
     if (kind == "sold") return "sold";
+    if (kind == "made") return "the finished journals";
     return "written off";
 }
 

@@ -17,6 +17,7 @@ namespace barrow::store {
 inline constexpr std::int64_t outside = 1;
 inline constexpr std::int64_t sold = 2;
 inline constexpr std::int64_t written_off = 3;
+inline constexpr std::int64_t made = 4;
 
 /// One command's entry in the ledger.
 struct Posting {

@@ -119,7 +119,8 @@ private:
                                pieces);
     }
 
-    void finish(store::MovementWriter& writer, const WorkAccount& account) {
+    void finish(store::MovementWriter& writer, WorkAccount& account) {
+        const Money held = account.finish();
         Money booked;
         std::int64_t number = 0;
         for (std::size_t r = 0; r < wanted_.size(); ++r) {
@@ -138,13 +139,13 @@ private:
                 journal.labour = labour[j];
                 journal.overheads = overheads[j];
                 journal.id = store::add_journal(context_.database, journal);
-                writer.move({0, 0, "finish", std::nullopt, made_.batch.id, journal.id, 1,
+                writer.move({0, 0, "finish", std::nullopt, store::made, journal.id, 1,
                              journal.materials});
                 booked += journal.materials;
                 made_.journals.push_back(journal);
             }
         }
-        if (booked != account.held())
+        if (booked != held)
             throw base::broken("the journals of a batch do not carry what went into it");
     }
 

@@ -52,8 +52,8 @@ void refuse_dependents(store::Database& database, std::int64_t posting,
     for (const auto& [where, needed] : net_effect(movements)) {
         const auto& [holder, lot] = where;
         const std::string kind = store::kind_of_holder(database, holder);
-        // These two may owe: suppliers everything, a batch the journals that were made of it.
-        if (kind == "outside" || (kind == "batch" && lot == 0)) continue;
+        // These two may owe: suppliers everything, what was made the journals that came of it.
+        if (kind == "outside" || (kind == "made" && lot == 0)) continue;
         const store::Balance has = store::balance_of(database, holder, lot);
         // Only what must be taken out of the holder again can be missing.
         const bool quantity_gone = needed.quantity > 0 && has.quantity < needed.quantity;

@@ -70,10 +70,14 @@ void WorkAccount::keep(std::int64_t material, std::int64_t offcut, std::int64_t 
     }
 }
 
-Money WorkAccount::held() const {
+Money WorkAccount::finish() {
     Money sum;
-    for (const auto& [material, lots] : held_)
-        for (const auto& [lot, value] : lots) sum += value;
+    for (const store::Balance& balance : store::balances_of(database_, batch_)) {
+        writer_.move({0, 0, "finish", balance.lot, batch_, store::made, balance.quantity,
+                      balance.value});
+        sum += balance.value;
+    }
+    held_.clear();
     return sum;
 }
 

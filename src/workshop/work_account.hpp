@@ -30,8 +30,8 @@ public:
     void keep(std::int64_t material, std::int64_t offcut, std::int64_t lot, std::int64_t quantity,
               base::Money value);
 
-    /// Value the batch holds.
-    base::Money held() const;
+    /// From the batch into what finished journals are made of: all it holds. Gives its value.
+    base::Money finish();
 
 private:
     struct Part {
