@@ -105,8 +105,8 @@ CREATE INDEX offcut_by_posting ON offcut (posting_id);
 
 CREATE TABLE movement_kind (name TEXT NOT NULL PRIMARY KEY) STRICT, WITHOUT ROWID;
 INSERT INTO movement_kind (name) VALUES
-    ('receive'), ('use'), ('keep'), ('finish'), ('write_off'), ('correct'), ('return'), ('sell'),
-    ('reverse');
+    ('receive'), ('use'), ('keep'), ('put_back'), ('finish'), ('write_off'), ('correct'), ('return'),
+    ('sell'), ('reverse');
 
 CREATE TABLE movement (
     id          INTEGER PRIMARY KEY,
@@ -208,17 +208,27 @@ CREATE TABLE design_text (
 ) STRICT;
 
 CREATE TABLE batch (
-    id         INTEGER PRIMARY KEY REFERENCES holder (id),
-    posting_id INTEGER NOT NULL REFERENCES posting (id),
-    number     INTEGER NOT NULL UNIQUE CHECK (number > 0)
+    id     INTEGER PRIMARY KEY REFERENCES holder (id),
+    number INTEGER NOT NULL UNIQUE CHECK (number > 0),
+    status TEXT NOT NULL
+        CHECK (status IN ('undone', 'planned', 'cut', 'finished', 'abandoned'))
 ) STRICT;
-CREATE INDEX batch_by_posting ON batch (posting_id);
+CREATE INDEX batch_open ON batch (status) WHERE status IN ('planned', 'cut');
+
+CREATE TABLE batch_event (
+    id         INTEGER PRIMARY KEY,
+    batch_id   INTEGER NOT NULL REFERENCES batch (id),
+    posting_id INTEGER NOT NULL UNIQUE REFERENCES posting (id),
+    status     TEXT NOT NULL CHECK (status IN ('planned', 'cut', 'finished', 'abandoned'))
+) STRICT;
+CREATE INDEX batch_event_by_batch ON batch_event (batch_id);
 
 CREATE TABLE batch_run (
     batch_id       INTEGER NOT NULL REFERENCES batch (id),
     run            INTEGER NOT NULL CHECK (run >= 0),
     design_text_id INTEGER NOT NULL REFERENCES design_text (id),
     journals       INTEGER NOT NULL CHECK (journals > 0),
+    minutes        INTEGER NOT NULL CHECK (minutes >= 0),
     materials      INTEGER NOT NULL CHECK (materials >= 0),
     labour         INTEGER NOT NULL CHECK (labour >= 0),
     overheads      INTEGER NOT NULL CHECK (overheads >= 0),
@@ -236,18 +246,26 @@ CREATE TABLE batch_change (
     FOREIGN KEY (batch_id, run) REFERENCES batch_run (batch_id, run)
 ) STRICT, WITHOUT ROWID;
 
+CREATE TABLE batch_part (
+    batch_id    INTEGER NOT NULL,
+    run         INTEGER NOT NULL,
+    seq         INTEGER NOT NULL,
+    part        TEXT NOT NULL,
+    material_id INTEGER NOT NULL REFERENCES material (id),
+    quantity    INTEGER NOT NULL CHECK (quantity >= 0),
+    cost        INTEGER NOT NULL CHECK (cost >= 0),
+    PRIMARY KEY (batch_id, run, seq),
+    FOREIGN KEY (batch_id, run) REFERENCES batch_run (batch_id, run)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE batch_sheet (
-    id        INTEGER PRIMARY KEY,
-    batch_id  INTEGER NOT NULL REFERENCES batch (id),
-    source_id INTEGER NOT NULL REFERENCES holder (id),
-    plan      INTEGER NOT NULL,
-    width     INTEGER NOT NULL CHECK (width > 0),
-    height    INTEGER NOT NULL CHECK (height > 0),
-    cost      INTEGER NOT NULL CHECK (cost >= 0),
-    pieces    INTEGER NOT NULL CHECK (pieces >= 0),
-    kept      INTEGER NOT NULL CHECK (kept >= 0),
-    waste     INTEGER NOT NULL CHECK (waste >= 0),
-    CONSTRAINT areas_add_up CHECK (pieces + kept + waste = width * height)
+    id          INTEGER PRIMARY KEY,
+    batch_id    INTEGER NOT NULL REFERENCES batch (id),
+    material_id INTEGER NOT NULL REFERENCES material (id),
+    source_id   INTEGER NOT NULL REFERENCES holder (id),
+    plan        INTEGER NOT NULL CHECK (plan >= 0),
+    width       INTEGER NOT NULL CHECK (width > 0),
+    height      INTEGER NOT NULL CHECK (height > 0)
 ) STRICT;
 CREATE INDEX batch_sheet_by_batch ON batch_sheet (batch_id);
 CREATE INDEX batch_sheet_by_source ON batch_sheet (source_id);
@@ -264,6 +282,59 @@ CREATE TABLE batch_piece (
     PRIMARY KEY (sheet_id, seq)
 ) STRICT, WITHOUT ROWID;
 
+CREATE TABLE batch_remnant (
+    sheet_id   INTEGER NOT NULL REFERENCES batch_sheet (id),
+    seq        INTEGER NOT NULL,
+    x          INTEGER NOT NULL CHECK (x >= 0),
+    y          INTEGER NOT NULL CHECK (y >= 0),
+    width      INTEGER NOT NULL CHECK (width > 0),
+    height     INTEGER NOT NULL CHECK (height > 0),
+    keeps_code INTEGER NOT NULL CHECK (keeps_code IN (0, 1)),
+    PRIMARY KEY (sheet_id, seq)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE batch_take (
+    batch_id    INTEGER NOT NULL REFERENCES batch (id),
+    lot_id      INTEGER NOT NULL REFERENCES lot (id),
+    material_id INTEGER NOT NULL REFERENCES material (id),
+    quantity    INTEGER NOT NULL CHECK (quantity > 0),
+    PRIMARY KEY (batch_id, lot_id)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX batch_take_by_lot ON batch_take (lot_id);
+
+CREATE TABLE cut_sheet (
+    id         INTEGER PRIMARY KEY,
+    posting_id INTEGER NOT NULL REFERENCES posting (id),
+    batch_id   INTEGER NOT NULL REFERENCES batch (id),
+    planned_id INTEGER REFERENCES batch_sheet (id),
+    source_id  INTEGER NOT NULL REFERENCES holder (id),
+    width      INTEGER NOT NULL CHECK (width > 0),
+    height     INTEGER NOT NULL CHECK (height > 0),
+    cost       INTEGER NOT NULL CHECK (cost >= 0),
+    pieces     INTEGER NOT NULL CHECK (pieces >= 0),
+    kept       INTEGER NOT NULL CHECK (kept >= 0),
+    kept_value INTEGER NOT NULL CHECK (kept_value BETWEEN 0 AND cost),
+    waste      INTEGER NOT NULL CHECK (waste >= 0),
+    CONSTRAINT areas_add_up CHECK (pieces + kept + waste = width * height)
+) STRICT;
+CREATE INDEX cut_sheet_by_batch ON cut_sheet (batch_id);
+CREATE INDEX cut_sheet_by_posting ON cut_sheet (posting_id);
+CREATE INDEX cut_sheet_by_source ON cut_sheet (source_id);
+
+CREATE TABLE finished_run (
+    posting_id INTEGER NOT NULL REFERENCES posting (id),
+    batch_id   INTEGER NOT NULL,
+    run        INTEGER NOT NULL,
+    journals   INTEGER NOT NULL CHECK (journals >= 0),
+    minutes    INTEGER NOT NULL CHECK (minutes >= 0),
+    materials  INTEGER NOT NULL CHECK (materials >= 0),
+    labour     INTEGER NOT NULL CHECK (labour >= 0),
+    overheads  INTEGER NOT NULL CHECK (overheads >= 0),
+    PRIMARY KEY (posting_id, run),
+    FOREIGN KEY (batch_id, run) REFERENCES batch_run (batch_id, run)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX finished_run_by_batch ON finished_run (batch_id);
+
 CREATE TABLE journal (
     id         INTEGER PRIMARY KEY REFERENCES holder (id),
     posting_id INTEGER NOT NULL REFERENCES posting (id),
@@ -273,8 +344,36 @@ CREATE TABLE journal (
     materials  INTEGER NOT NULL CHECK (materials >= 0),
     labour     INTEGER NOT NULL CHECK (labour >= 0),
     overheads  INTEGER NOT NULL CHECK (overheads >= 0),
+    condition  TEXT NOT NULL DEFAULT 'good' CHECK (condition IN ('good', 'second')),
+    place      TEXT NOT NULL DEFAULT '',
+    price      INTEGER CHECK (price >= 0),
     note       TEXT NOT NULL DEFAULT '',
     FOREIGN KEY (batch_id, run) REFERENCES batch_run (batch_id, run)
 ) STRICT;
 CREATE INDEX journal_by_run ON journal (batch_id, run);
 CREATE INDEX journal_by_posting ON journal (posting_id);
+CREATE TRIGGER journal_stays
+BEFORE UPDATE OF id, posting_id, serial, batch_id, run, materials, labour, overheads ON journal BEGIN
+    SELECT RAISE(ABORT, 'the ledger is append-only: what a journal cost is never changed');
+END;
+CREATE TRIGGER journal_remains BEFORE DELETE ON journal BEGIN
+    SELECT RAISE(ABORT, 'the ledger is append-only: a journal is never deleted');
+END;
+CREATE TRIGGER batch_event_stays BEFORE UPDATE ON batch_event BEGIN
+    SELECT RAISE(ABORT, 'the ledger is append-only: what became of a batch is reversed, never changed');
+END;
+CREATE TRIGGER batch_event_remains BEFORE DELETE ON batch_event BEGIN
+    SELECT RAISE(ABORT, 'the ledger is append-only: what became of a batch is reversed, never deleted');
+END;
+CREATE TRIGGER cut_sheet_stays BEFORE UPDATE ON cut_sheet BEGIN
+    SELECT RAISE(ABORT, 'the ledger is append-only: what was cut is reversed, never changed');
+END;
+CREATE TRIGGER cut_sheet_remains BEFORE DELETE ON cut_sheet BEGIN
+    SELECT RAISE(ABORT, 'the ledger is append-only: what was cut is reversed, never deleted');
+END;
+CREATE TRIGGER finished_run_stays BEFORE UPDATE ON finished_run BEGIN
+    SELECT RAISE(ABORT, 'the ledger is append-only: what finishing came to is reversed, never changed');
+END;
+CREATE TRIGGER finished_run_remains BEFORE DELETE ON finished_run BEGIN
+    SELECT RAISE(ABORT, 'the ledger is append-only: what finishing came to is reversed, never deleted');
+END;

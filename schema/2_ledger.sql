@@ -71,8 +71,8 @@ CREATE INDEX offcut_by_posting ON offcut (posting_id);
 
 CREATE TABLE movement_kind (name TEXT NOT NULL PRIMARY KEY) STRICT, WITHOUT ROWID;
 INSERT INTO movement_kind (name) VALUES
-    ('receive'), ('use'), ('keep'), ('finish'), ('write_off'), ('correct'), ('return'), ('sell'),
-    ('reverse');
+    ('receive'), ('use'), ('keep'), ('put_back'), ('finish'), ('write_off'), ('correct'), ('return'),
+    ('sell'), ('reverse');
 
 -- The ledger itself. With a lot: `quantity` of that lot, in the measure of its material's form.
 -- Without: whole finished journals. Making turns the one into the other at the holder 'made': lots

@@ -4,7 +4,7 @@
 #include "print/json_documents.hpp"
 #include "print/plan_drawing.hpp"
 #include "print/screens.hpp"
-#include "workshop/bench.hpp"
+#include "workshop/batch.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

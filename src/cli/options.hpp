@@ -1,7 +1,7 @@
 #pragma once
 
 #include "layout/job.hpp"
-#include "workshop/bench.hpp"
+#include "workshop/cost.hpp"
 #include "workshop/fields.hpp"
 
 #include <map>

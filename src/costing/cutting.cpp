@@ -1,13 +1,13 @@
 #include "costing/cutting.hpp"
 
 #include "base/error.hpp"
+#include "costing/sheet_cost.hpp"
 #include "layout/checker.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <map>
-#include <numeric>
 
 namespace barrow::costing {
 namespace {
@@ -228,8 +228,7 @@ private:
         for (std::size_t i = 0; i < to_buy_.size(); ++i) plan_.sheets[to_buy_[i]].cost = costs[i];
     }
 
-    /// Takes the units of each size from its lots in the shop's cost order; the units taken from
-    /// one lot share what was taken from it evenly, to the minor unit.
+    /// Takes the units of each size from its lots in the shop's cost order.
     void price_lots() {
         std::vector<ShelfLot> lots = material_.lots;
         for (const auto& [group, sheets] : wanted_) {
@@ -237,55 +236,38 @@ private:
             const auto per_unit = static_cast<std::int64_t>(size.measure());
             const auto takes = take_from(lots, per_unit * static_cast<std::int64_t>(sheets.size()),
                                          options_.order, size);
-            price_units(takes, sheets, per_unit);
+            std::vector<UnitTaken> units;
+            for (const LotTake& take : takes)
+                units.insert(units.end(), static_cast<std::size_t>(take.quantity / per_unit),
+                             {take.lot, per_unit});
+            const auto costs = unit_costs(takes, units, options_.order);
+            for (std::size_t i = 0; i < sheets.size(); ++i) {
+                plan_.sheets[sheets[i]].source.id = units[i].lot;
+                plan_.sheets[sheets[i]].cost = costs[i];
+            }
             plan_.takes.insert(plan_.takes.end(), takes.begin(), takes.end());
         }
     }
 
-    void price_units(const std::vector<LotTake>& takes, const std::vector<std::size_t>& sheets,
-                     std::int64_t per_unit) {
-        std::size_t next = 0;
-        std::vector<Money> costs;
-        if (options_.order == CostOrder::moving_average)
-            costs = base::split_evenly(value_of(takes), sheets.size());
-        for (const LotTake& take : takes) {
-            const auto units = static_cast<std::size_t>(take.quantity / per_unit);
-            const auto own = base::split_evenly(take.value, units);
-            for (std::size_t u = 0; u < units; ++u, ++next) {
-                SheetUse& sheet = plan_.sheets[sheets[next]];
-                sheet.source.id = take.lot;
-                sheet.cost = costs.empty() ? own[u] : costs[next];
-            }
-        }
-    }
-
-    /// Divides one sheet's cost: each kept remnant its share by area (as far as the shop's rule
-    /// lets it carry one), the rest, waste included, to the pieces.
     void share_out(SheetUse& sheet) {
         const layout::Plan& plan = plan_.outcome.plans[sheet.plan];
-        const Wide whole = sheet.size.measure();
         Wide pieces = 0;
         for (const layout::Placed& placed : plan.pieces)
             pieces += Wide{placed.place.width} * placed.place.height;
         Wide kept = 0;
-        const Wide carries = options_.offcut_share.number();
-        const Wide out_of = options_.offcut_share.divisor();
-        std::vector<Wide> weights;
+        std::vector<Wide> areas;
         for (const layout::Rectangle& place : plan.offcuts) {
-            const Wide area = Wide{place.width} * place.height;
-            kept += area;
-            weights.push_back(area * carries);
+            areas.push_back(Wide{place.width} * place.height);
+            kept += areas.back();
         }
-        weights.push_back(std::accumulate(weights.begin(), weights.end(), whole * out_of,
-                                          [](Wide rest, Wide weight) { return rest - weight; }));
-        const auto shares = base::split(sheet.cost, weights);
+        const auto shares = share_sheet(sheet.cost, sheet.size, areas, options_.offcut_share);
         const bool one_left = material_.form != Form::sheet && plan.offcuts.size() == 1
             && sheet.source.kind == Source::Kind::offcut;
         for (std::size_t i = 0; i < plan.offcuts.size(); ++i)
-            sheet.kept.push_back({plan.offcuts[i], shares[i], one_left});
+            sheet.kept.push_back({plan.offcuts[i], shares.remnants[i], one_left});
         sheet.pieces_measure = static_cast<std::int64_t>(pieces);
         sheet.kept_measure = static_cast<std::int64_t>(kept);
-        sheet.waste_measure = static_cast<std::int64_t>(whole - pieces - kept);
+        sheet.waste_measure = static_cast<std::int64_t>(sheet.size.measure() - pieces - kept);
     }
 
     const ShelfMaterial& material_;

@@ -44,25 +44,55 @@ void charge_proportionally(std::vector<ShelfLot>& lots, Money value, std::vector
     }
 }
 
-} // namespace
-
-std::vector<LotTake> take_from(std::vector<ShelfLot>& lots, std::int64_t quantity,
-                               CostOrder order, std::optional<StockSize> only) {
-    if (order == CostOrder::first_in_first_out) return take_oldest_first(lots, quantity, only);
+/// Lets `things` (lots after the things were taken from them) give the averaged cost instead.
+std::vector<LotTake> at_average_cost(std::vector<ShelfLot>& lots,
+                                     const std::vector<ShelfLot>& things,
+                                     std::vector<LotTake> takes) {
     Wide whole = 0;
+    Wide part = 0;
     Money value;
     for (const ShelfLot& lot : lots) {
         whole += lot.quantity;
         value += lot.value;
     }
-    if (quantity == 0) return {};
-    const Money taken = base::share(value, quantity, whole);
+    for (LotTake& take : takes) {
+        part += take.quantity;
+        take.value = Money();
+    }
+    if (part == 0) return {};
+    for (std::size_t i = 0; i < lots.size(); ++i) lots[i].quantity = things[i].quantity;
+    charge_proportionally(lots, base::share(value, part, whole), takes);
+    return takes;
+}
+
+} // namespace
+
+std::vector<LotTake> take_from(std::vector<ShelfLot>& lots, std::int64_t quantity,
+                               CostOrder order, std::optional<StockSize> only) {
+    if (order == CostOrder::first_in_first_out) return take_oldest_first(lots, quantity, only);
     // The things themselves still come from the oldest lot; only their cost is averaged.
     std::vector<ShelfLot> things = lots;
-    std::vector<LotTake> takes = take_oldest_first(things, quantity, only);
-    for (LotTake& take : takes) take.value = Money();
-    for (std::size_t i = 0; i < lots.size(); ++i) lots[i].quantity = things[i].quantity;
-    charge_proportionally(lots, taken, takes);
+    const auto takes = take_oldest_first(things, quantity, only);
+    return at_average_cost(lots, things, takes);
+}
+
+std::vector<LotTake> take_exactly(std::vector<ShelfLot>& lots,
+                                  const std::map<std::int64_t, std::int64_t>& quantities,
+                                  CostOrder order) {
+    std::vector<ShelfLot> things = lots;
+    std::vector<LotTake> takes;
+    for (ShelfLot& lot : things) {
+        const auto wanted = quantities.find(lot.id);
+        if (wanted == quantities.end()) continue;
+        if (wanted->second > lot.quantity)
+            throw base::broken("more was to be taken from a lot than it holds");
+        const Money value = base::share(lot.value, wanted->second, lot.quantity);
+        takes.push_back({lot.id, wanted->second, value});
+        lot.quantity -= wanted->second;
+        lot.value -= value;
+    }
+    if (order == CostOrder::moving_average) return at_average_cost(lots, things, takes);
+    lots = things;
     return takes;
 }
 

@@ -2,6 +2,8 @@
 
 #include "costing/shelf.hpp"
 
+#include <map>
+#include <optional>
 #include <vector>
 
 namespace barrow::costing {
@@ -24,6 +26,12 @@ struct LotTake {
 /// that of all lots. Requires 0 <= quantity <= sum of the quantities it may come from.
 std::vector<LotTake> take_from(std::vector<ShelfLot>& lots, std::int64_t quantity, CostOrder order,
                                std::optional<StockSize> only = std::nullopt);
+
+/// Takes just these quantities (by lot) from just these lots, as a plan that was kept says; values
+/// as take_from finds them. Requires each lot to hold what is asked of it.
+std::vector<LotTake> take_exactly(std::vector<ShelfLot>& lots,
+                                  const std::map<std::int64_t, std::int64_t>& quantities,
+                                  CostOrder order);
 
 /// Sum of the lots' quantities.
 std::int64_t on_hand(const std::vector<ShelfLot>& lots);

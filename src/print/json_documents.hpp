@@ -2,7 +2,7 @@
 
 #include "layout/plan.hpp"
 #include "layout/solve.hpp"
-#include "workshop/bench.hpp"
+#include "workshop/cost.hpp"
 #include "workshop/buying.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/designs.hpp"

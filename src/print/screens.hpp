@@ -1,6 +1,6 @@
 #pragma once
 
-#include "workshop/bench.hpp"
+#include "workshop/batch.hpp"
 #include "workshop/buying.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/designs.hpp"

@@ -1,9 +1,29 @@
 #include "store/batches.hpp"
 
+#include "base/error.hpp"
 #include "store/ledger.hpp"
+
+#include <array>
 
 namespace barrow::store {
 namespace {
+
+struct NamedStatus {
+    BatchStatus status;
+    std::string_view name;
+};
+
+constexpr std::array<NamedStatus, 5> statuses = {{{BatchStatus::undone, "undone"},
+                                                  {BatchStatus::planned, "planned"},
+                                                  {BatchStatus::cut, "cut"},
+                                                  {BatchStatus::finished, "finished"},
+                                                  {BatchStatus::abandoned, "abandoned"}}};
+
+BatchStatus read_status(const std::string& text) {
+    for (const NamedStatus& named : statuses)
+        if (named.name == text) return named.status;
+    throw base::broken("a batch of unknown status " + text);
+}
 
 void add_changes(Database& database, std::int64_t batch, std::int64_t run, const char* what,
                  const std::map<std::string, std::string>& changes) {
@@ -22,47 +42,35 @@ void add_changes(Database& database, std::int64_t batch, std::int64_t run, const
 
 void add_run(Database& database, std::int64_t batch, std::int64_t number, const BatchRun& run) {
     SQLite::Statement statement(
-        database.sql(), "INSERT INTO batch_run (batch_id, run, design_text_id, journals, materials, "
-                        "labour, overheads) VALUES (?, ?, ?, ?, ?, ?, ?)");
+        database.sql(), "INSERT INTO batch_run (batch_id, run, design_text_id, journals, minutes, "
+                        "materials, labour, overheads) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
     statement.bind(1, batch);
     statement.bind(2, number);
     statement.bind(3, run.design_text_id);
     statement.bind(4, run.journals);
-    statement.bind(5, run.materials.minor());
-    statement.bind(6, run.labour.minor());
-    statement.bind(7, run.overheads.minor());
+    statement.bind(5, run.minutes);
+    statement.bind(6, run.materials.minor());
+    statement.bind(7, run.labour.minor());
+    statement.bind(8, run.overheads.minor());
     statement.exec();
     add_changes(database, batch, number, "set", run.set);
     add_changes(database, batch, number, "use", run.use);
 }
 
-void add_piece(SQLite::Statement& statement, std::int64_t sheet, std::int64_t seq,
-               const BatchPiece& piece) {
-    statement.reset();
-    statement.bind(1, sheet);
-    statement.bind(2, seq);
-    statement.bind(3, piece.run);
-    statement.bind(4, piece.part);
-    statement.bind(5, piece.x);
-    statement.bind(6, piece.y);
-    statement.bind(7, piece.width);
-    statement.bind(8, piece.height);
-    statement.exec();
-}
-
 std::vector<BatchRun> runs_of(Database& database, std::int64_t batch) {
     std::vector<BatchRun> runs;
     SQLite::Statement query(database.sql(),
-                            "SELECT design_text_id, journals, materials, labour, overheads "
-                            "FROM batch_run WHERE batch_id = ? ORDER BY run");
+                            "SELECT design_text_id, journals, minutes, materials, labour, "
+                            "overheads FROM batch_run WHERE batch_id = ? ORDER BY run");
     query.bind(1, batch);
     while (query.executeStep()) {
         BatchRun run;
         run.design_text_id = query.getColumn(0).getInt64();
         run.journals = query.getColumn(1).getInt64();
-        run.materials = base::Money::of_minor(query.getColumn(2).getInt64());
-        run.labour = base::Money::of_minor(query.getColumn(3).getInt64());
-        run.overheads = base::Money::of_minor(query.getColumn(4).getInt64());
+        run.minutes = query.getColumn(2).getInt64();
+        run.materials = base::Money::of_minor(query.getColumn(3).getInt64());
+        run.labour = base::Money::of_minor(query.getColumn(4).getInt64());
+        run.overheads = base::Money::of_minor(query.getColumn(5).getInt64());
         runs.push_back(run);
     }
     SQLite::Statement changes(database.sql(),
@@ -76,143 +84,133 @@ std::vector<BatchRun> runs_of(Database& database, std::int64_t batch) {
     return runs;
 }
 
-constexpr const char* journal_columns =
-    "journal.id, journal.posting_id, serial, journal.batch_id, journal.run, journal.materials, "
-    "journal.labour, journal.overheads, journal.note";
+Batch batch_from(SQLite::Statement& row) {
+    Batch batch;
+    batch.id = row.getColumn(0).getInt64();
+    batch.number = row.getColumn(1).getInt64();
+    batch.status = read_status(row.getColumn(2).getString());
+    return batch;
+}
 
-Journal journal_from(SQLite::Statement& row) {
-    Journal journal;
-    journal.id = row.getColumn(0).getInt64();
-    journal.posting_id = row.getColumn(1).getInt64();
-    journal.serial = row.getColumn(2).getString();
-    journal.batch_id = row.getColumn(3).getInt64();
-    journal.run = row.getColumn(4).getInt64();
-    journal.materials = base::Money::of_minor(row.getColumn(5).getInt64());
-    journal.labour = base::Money::of_minor(row.getColumn(6).getInt64());
-    journal.overheads = base::Money::of_minor(row.getColumn(7).getInt64());
-    journal.note = row.getColumn(8).getString();
-    return journal;
+std::optional<Batch> one_batch(Database& database, const char* where, std::int64_t value) {
+    SQLite::Statement query(database.sql(),
+                            std::string("SELECT id, number, status FROM batch WHERE ") + where);
+    query.bind(1, value);
+    if (!query.executeStep()) return std::nullopt;
+    Batch batch = batch_from(query);
+    batch.runs = runs_of(database, batch.id);
+    return batch;
+}
+
+void set_status(Database& database, std::int64_t batch, BatchStatus status) {
+    SQLite::Statement statement(database.sql(), "UPDATE batch SET status = ? WHERE id = ?");
+    statement.bind(1, std::string(name_of(status)));
+    statement.bind(2, batch);
+    statement.exec();
 }
 
 } // namespace
+
+std::string_view name_of(BatchStatus status) {
+    for (const NamedStatus& named : statuses)
+        if (named.status == status) return named.name;
+    throw base::broken("a status of a batch without a name");
+}
 
 Batch add_batch(Database& database, Batch batch) {
     batch.id = add_holder(database, "batch");
     batch.number =
         database.sql().execAndGet("SELECT ifnull(max(number), 0) + 1 FROM batch").getInt64();
     SQLite::Statement statement(database.sql(),
-                                "INSERT INTO batch (id, posting_id, number) VALUES (?, ?, ?)");
+                                "INSERT INTO batch (id, number, status) VALUES (?, ?, 'undone')");
     statement.bind(1, batch.id);
-    statement.bind(2, batch.posting_id);
-    statement.bind(3, batch.number);
+    statement.bind(2, batch.number);
     statement.exec();
     for (std::size_t i = 0; i < batch.runs.size(); ++i)
         add_run(database, batch.id, static_cast<std::int64_t>(i), batch.runs[i]);
     return batch;
 }
 
-std::int64_t add_batch_sheet(Database& database, std::int64_t batch, const BatchSheet& sheet,
-                             const std::vector<BatchPiece>& pieces) {
+void add_batch_part(Database& database, std::int64_t batch, std::int64_t seq,
+                    const BatchPart& part) {
     SQLite::Statement statement(
-        database.sql(), "INSERT INTO batch_sheet (batch_id, source_id, plan, width, height, cost, "
-                        "pieces, kept, waste) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        database.sql(), "INSERT INTO batch_part (batch_id, run, seq, part, material_id, quantity, "
+                        "cost) VALUES (?, ?, ?, ?, ?, ?, ?)");
     statement.bind(1, batch);
-    statement.bind(2, sheet.source_id);
-    statement.bind(3, sheet.plan);
-    statement.bind(4, sheet.size.width);
-    statement.bind(5, sheet.size.height);
-    statement.bind(6, sheet.cost.minor());
-    statement.bind(7, sheet.pieces);
-    statement.bind(8, sheet.kept);
-    statement.bind(9, sheet.waste);
+    statement.bind(2, part.run);
+    statement.bind(3, seq);
+    statement.bind(4, part.part);
+    statement.bind(5, part.material_id);
+    statement.bind(6, part.quantity);
+    statement.bind(7, part.cost.minor());
     statement.exec();
-    const std::int64_t id = database.sql().getLastInsertRowid();
-    SQLite::Statement piece(database.sql(),
-                            "INSERT INTO batch_piece (sheet_id, seq, run, part, x, y, width, "
-                            "height) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
-    for (std::size_t i = 0; i < pieces.size(); ++i)
-        add_piece(piece, id, static_cast<std::int64_t>(i), pieces[i]);
-    return id;
 }
 
-std::int64_t add_journal(Database& database, const Journal& journal) {
-    const std::int64_t id = add_holder(database, "journal");
+void add_batch_event(Database& database, std::int64_t batch, const BatchEvent& event) {
     SQLite::Statement statement(
-        database.sql(), "INSERT INTO journal (id, posting_id, serial, batch_id, run, materials, "
-                        "labour, overheads, note) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
-    statement.bind(1, id);
-    statement.bind(2, journal.posting_id);
-    statement.bind(3, journal.serial);
-    statement.bind(4, journal.batch_id);
-    statement.bind(5, journal.run);
-    statement.bind(6, journal.materials.minor());
-    statement.bind(7, journal.labour.minor());
-    statement.bind(8, journal.overheads.minor());
-    statement.bind(9, journal.note);
+        database.sql(), "INSERT INTO batch_event (batch_id, posting_id, status) VALUES (?, ?, ?)");
+    statement.bind(1, batch);
+    statement.bind(2, event.posting_id);
+    statement.bind(3, std::string(name_of(event.status)));
     statement.exec();
-    return id;
+    set_status(database, batch, event.status);
+}
+
+std::vector<BatchEvent> standing_events(Database& database, std::int64_t batch) {
+    std::vector<BatchEvent> events;
+    SQLite::Statement query(database.sql(), "SELECT posting_id, status FROM batch_event "
+                                            "WHERE batch_id = ? ORDER BY id");
+    query.bind(1, batch);
+    while (query.executeStep()) {
+        const std::int64_t posting = query.getColumn(0).getInt64();
+        if (stands(database, posting))
+            events.push_back({posting, read_status(query.getColumn(1).getString())});
+    }
+    return events;
+}
+
+void refresh_batches_of(Database& database, std::int64_t posting) {
+    SQLite::Statement query(database.sql(),
+                            "SELECT batch_id FROM batch_event WHERE posting_id = ?");
+    query.bind(1, origin_of(database, posting));
+    while (query.executeStep()) {
+        const std::int64_t batch = query.getColumn(0).getInt64();
+        const auto events = standing_events(database, batch);
+        set_status(database, batch, events.empty() ? BatchStatus::undone : events.back().status);
+    }
 }
 
 std::optional<Batch> find_batch(Database& database, std::int64_t number) {
+    return one_batch(database, "number = ?", number);
+}
+
+std::optional<Batch> batch_by_id(Database& database, std::int64_t id) {
+    return one_batch(database, "id = ?", id);
+}
+
+std::optional<Batch> batch_of_event(Database& database, std::int64_t posting) {
+    return one_batch(database, "id = (SELECT batch_id FROM batch_event WHERE posting_id = ?)",
+                     posting);
+}
+
+std::vector<Batch> all_batches(Database& database) {
+    std::vector<Batch> batches;
     SQLite::Statement query(database.sql(),
-                            "SELECT id, posting_id, number FROM batch WHERE number = ?");
-    query.bind(1, number);
-    if (!query.executeStep()) return std::nullopt;
-    Batch batch;
-    batch.id = query.getColumn(0).getInt64();
-    batch.posting_id = query.getColumn(1).getInt64();
-    batch.number = query.getColumn(2).getInt64();
-    batch.runs = runs_of(database, batch.id);
-    return batch;
+                            "SELECT id, number, status FROM batch ORDER BY number DESC");
+    while (query.executeStep()) batches.push_back(batch_from(query));
+    return batches;
 }
 
-std::vector<BatchSheet> sheets_of(Database& database, std::int64_t batch) {
-    std::vector<BatchSheet> sheets;
-    SQLite::Statement query(database.sql(),
-                            "SELECT id, source_id, plan, width, height, cost, pieces, kept, waste "
-                            "FROM batch_sheet WHERE batch_id = ? ORDER BY id");
+std::vector<BatchPart> parts_of(Database& database, std::int64_t batch) {
+    std::vector<BatchPart> parts;
+    SQLite::Statement query(database.sql(), "SELECT run, part, material_id, quantity, cost "
+                                            "FROM batch_part WHERE batch_id = ? ORDER BY run, seq");
     query.bind(1, batch);
-    while (query.executeStep()) {
-        BatchSheet sheet;
-        sheet.id = query.getColumn(0).getInt64();
-        sheet.source_id = query.getColumn(1).getInt64();
-        sheet.plan = query.getColumn(2).getInt64();
-        sheet.size = {query.getColumn(3).getInt64(), query.getColumn(4).getInt64()};
-        sheet.cost = base::Money::of_minor(query.getColumn(5).getInt64());
-        sheet.pieces = query.getColumn(6).getInt64();
-        sheet.kept = query.getColumn(7).getInt64();
-        sheet.waste = query.getColumn(8).getInt64();
-        sheets.push_back(sheet);
-    }
-    return sheets;
-}
-
-std::vector<Journal> journals_of(Database& database, std::int64_t batch) {
-    std::vector<Journal> journals;
-    SQLite::Statement query(database.sql(), std::string("SELECT ") + journal_columns
-                                                + " FROM journal WHERE batch_id = ? ORDER BY id");
-    query.bind(1, batch);
-    while (query.executeStep()) journals.push_back(journal_from(query));
-    return journals;
-}
-
-std::vector<JournalOnHand> journals_on_hand(Database& database) {
-    std::vector<JournalOnHand> journals;
-    SQLite::Statement query(
-        database.sql(),
-        std::string("SELECT ") + journal_columns
-            + ", design.code, design.name, batch.number FROM balance "
-              "JOIN journal ON journal.id = holder_id "
-              "JOIN batch ON batch.id = journal.batch_id "
-              "JOIN batch_run ON batch_run.batch_id = journal.batch_id "
-              "AND batch_run.run = journal.run "
-              "JOIN design_text ON design_text.id = design_text_id "
-              "JOIN design ON design.id = design_id "
-              "WHERE balance.lot_id = 0 AND balance.quantity > 0 ORDER BY design.code, serial");
     while (query.executeStep())
-        journals.push_back({journal_from(query), query.getColumn(9).getString(),
-                            query.getColumn(10).getString(), query.getColumn(11).getInt64()});
-    return journals;
+        parts.push_back({query.getColumn(0).getInt64(), query.getColumn(1).getString(),
+                         query.getColumn(2).getInt64(), query.getColumn(3).getInt64(),
+                         base::Money::of_minor(query.getColumn(4).getInt64())});
+    return parts;
 }
 
 } // namespace barrow::store

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "base/form.hpp"
 #include "base/money.hpp"
 #include "store/database.hpp"
 
@@ -8,14 +7,16 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace barrow::store {
 
-/// One design of a batch; see schema/3_making.sql.
+/// One design of a batch as it was planned; see schema/3_making.sql.
 struct BatchRun {
     std::int64_t design_text_id = 0;
     std::int64_t journals = 0;
+    std::int64_t minutes = 0; ///< thousandths, whole run
     base::Money materials;
     base::Money labour;
     base::Money overheads;
@@ -23,60 +24,53 @@ struct BatchRun {
     std::map<std::string, std::string> use; ///< materials changed
 };
 
+/// What a part was planned to take and cost.
+struct BatchPart {
+    std::int64_t run = 0;
+    std::string part;
+    std::int64_t material_id = 0;
+    std::int64_t quantity = 0;
+    base::Money cost;
+};
+
+enum class BatchStatus { undone, planned, cut, finished, abandoned };
+
+/// "undone", "planned", "cut", "finished", "abandoned".
+std::string_view name_of(BatchStatus status);
+
 struct Batch {
     std::int64_t id = 0; ///< also its holder
-    std::int64_t posting_id = 0;
     std::int64_t number = 0;
+    BatchStatus status = BatchStatus::undone;
     std::vector<BatchRun> runs;
 };
 
-/// A sheet, roll or strip as it was cut.
-struct BatchSheet {
-    std::int64_t id = 0;
-    std::int64_t source_id = 0; ///< the lot or offcut
-    std::int64_t plan = 0;
-    base::StockSize size;
-    base::Money cost;
-    std::int64_t pieces = 0, kept = 0, waste = 0;
-};
-
-struct BatchPiece {
-    std::int64_t run = 0;
-    std::string part;
-    std::int64_t x = 0, y = 0, width = 0, height = 0;
-};
-
-/// One finished journal.
-struct Journal {
-    std::int64_t id = 0; ///< also its holder
+/// Something that became of a batch, and the posting that did it.
+struct BatchEvent {
     std::int64_t posting_id = 0;
-    std::string serial;
-    std::int64_t batch_id = 0;
-    std::int64_t run = 0;
-    base::Money materials, labour, overheads;
-    std::string note;
+    BatchStatus status = BatchStatus::planned;
 };
 
-/// A finished journal that is there, with what it is.
-struct JournalOnHand {
-    Journal journal;
-    std::string design_code;
-    std::string design_name;
-    std::int64_t batch_number = 0;
-};
-
-/// Makes the batch with its runs and its holder, giving it the next number.
+/// Makes the batch with its runs and its holder, giving it the next number. It stands nowhere
+/// until an event is added.
 Batch add_batch(Database& database, Batch batch);
-/// Writes how a sheet was cut; gives its id.
-std::int64_t add_batch_sheet(Database& database, std::int64_t batch, const BatchSheet& sheet,
-                             const std::vector<BatchPiece>& pieces);
-/// Makes the journal and its holder.
-std::int64_t add_journal(Database& database, const Journal& journal);
+void add_batch_part(Database& database, std::int64_t batch, std::int64_t seq, const BatchPart& part);
+
+/// Adds an event and moves the batch to where it now stands.
+void add_batch_event(Database& database, std::int64_t batch, const BatchEvent& event);
+
+/// Moves every batch that the posting (or, for a reversal, what it reverses in the end) did
+/// something to, to where it stands now that a posting was reversed.
+void refresh_batches_of(Database& database, std::int64_t posting);
 
 std::optional<Batch> find_batch(Database& database, std::int64_t number);
-std::vector<BatchSheet> sheets_of(Database& database, std::int64_t batch);
-std::vector<Journal> journals_of(Database& database, std::int64_t batch);
-/// Journals finished and still in hand, by design, then serial.
-std::vector<JournalOnHand> journals_on_hand(Database& database);
+std::optional<Batch> batch_by_id(Database& database, std::int64_t id);
+/// The batch that the posting did something to, if it did.
+std::optional<Batch> batch_of_event(Database& database, std::int64_t posting);
+/// All batches, newest first, without their runs.
+std::vector<Batch> all_batches(Database& database);
+std::vector<BatchPart> parts_of(Database& database, std::int64_t batch);
+/// Events in order, those of reversed postings left out.
+std::vector<BatchEvent> standing_events(Database& database, std::int64_t batch);
 
 } // namespace barrow::store

@@ -100,13 +100,25 @@ const std::vector<Check>& whole_shop_checks() {
         {"SELECT b.holder_id, b.quantity FROM balance b JOIN holder h ON h.id = b.holder_id "
          "WHERE b.lot_id = 0 AND h.kind = 'journal' AND b.quantity <> 1",
          "journal {} is there {} times"},
-        {"SELECT id, batch_id FROM batch_sheet WHERE pieces + kept + waste <> width * height",
-         "sheet {} of batch {} does not add up in area"},
-        {"SELECT r.batch_id, r.run, r.materials, sum(j.materials) FROM batch_run r "
-         "JOIN journal j ON j.batch_id = r.batch_id AND j.run = r.run GROUP BY r.batch_id, r.run "
-         "HAVING r.materials <> sum(j.materials) OR r.labour <> sum(j.labour) "
-         "OR r.overheads <> sum(j.overheads)",
+        {"SELECT id, batch_id FROM cut_sheet WHERE pieces + kept + waste <> width * height "
+         "OR kept_value > cost",
+         "sheet {} of batch {} does not add up in area or value"},
+        {"SELECT r.batch_id, r.run, r.materials, sum(j.materials) FROM finished_run r "
+         "JOIN journal j ON j.posting_id = r.posting_id AND j.run = r.run "
+         "GROUP BY r.posting_id, r.run HAVING r.materials <> sum(j.materials) "
+         "OR r.labour <> sum(j.labour) OR r.overheads <> sum(j.overheads) "
+         "OR r.journals <> count(*)",
          "run {1} of batch {0} cost {2} in materials, its journals {3}, or their labour differs"},
+        {"SELECT batch.number, batch.status FROM batch WHERE status <> ifnull(("
+         "  WITH RECURSIVE chain (start, id, standing) AS ("
+         "    SELECT e.id, e.posting_id, 1 FROM batch_event e WHERE e.batch_id = batch.id"
+         "    UNION ALL SELECT chain.start, p.id, 1 - standing FROM chain "
+         "      JOIN posting p ON p.reverses = chain.id),"
+         "  last_of (start, standing) AS (SELECT start, standing FROM chain c "
+         "    WHERE NOT EXISTS (SELECT 1 FROM posting p WHERE p.reverses = c.id))"
+         "  SELECT e.status FROM batch_event e JOIN last_of ON start = e.id "
+         "  WHERE standing = 1 ORDER BY e.id DESC LIMIT 1), 'undone')",
+         "batch {} says it is {}, its entries say otherwise"},
         {"SELECT r.id, r.reverses FROM posting r JOIN movement m ON m.posting_id = r.reverses "
          "WHERE r.reverses IS NOT NULL AND NOT EXISTS (SELECT 1 FROM movement b "
          "WHERE b.posting_id = r.id AND b.from_holder = m.to_holder AND b.to_holder = m.from_holder "

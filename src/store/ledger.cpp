@@ -49,6 +49,21 @@ std::optional<Posting> reversal_of(Database& database, std::int64_t id) {
     return one_posting(database, "WHERE reverses = ?", id);
 }
 
+bool stands(Database& database, std::int64_t id) {
+    bool standing = true;
+    for (auto reversal = reversal_of(database, id); reversal;
+         reversal = reversal_of(database, reversal->id))
+        standing = !standing;
+    return standing;
+}
+
+std::int64_t origin_of(Database& database, std::int64_t id) {
+    for (auto posting = posting_by_id(database, id); posting && posting->reverses;
+         posting = posting_by_id(database, id))
+        id = *posting->reverses;
+    return id;
+}
+
 std::vector<Posting> latest_postings(Database& database, std::int64_t most) {
     std::vector<Posting> postings;
     SQLite::Statement query(database.sql(),

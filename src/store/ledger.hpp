@@ -56,6 +56,11 @@ std::int64_t add_posting(Database& database, const Posting& posting);
 std::optional<Posting> posting_by_id(Database& database, std::int64_t id);
 /// The posting that reverses this one, if there is one.
 std::optional<Posting> reversal_of(Database& database, std::int64_t id);
+/// True unless the posting is reversed (and that reversal not itself reversed, and so on).
+bool stands(Database& database, std::int64_t id);
+/// What a reversal takes back in the end: the first posting of its chain; the posting itself when
+/// it is no reversal.
+std::int64_t origin_of(Database& database, std::int64_t id);
 /// The last `most` postings, newest first.
 std::vector<Posting> latest_postings(Database& database, std::int64_t most);
 

@@ -1,6 +1,7 @@
 #include "workshop/buying.hpp"
 
 #include "base/text.hpp"
+#include "store/journals.hpp"
 #include "store/totals.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/cost_in_transaction.hpp"

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "supply/reorder.hpp"
-#include "workshop/bench.hpp"
+#include "workshop/cost.hpp"
 
 #include <string>
 #include <vector>

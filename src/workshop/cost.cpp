@@ -1,9 +1,10 @@
-#include "workshop/bench.hpp"
+#include "workshop/cost.hpp"
 
 #include "base/error.hpp"
 #include "base/hazard.hpp"
 #include "base/text.hpp"
 #include "design/design_file.hpp"
+#include "store/batch_plans.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/cost_in_transaction.hpp"
 #include "workshop/designs.hpp"
@@ -33,6 +34,7 @@ void add_hazards(const store::Material& material, std::vector<std::string>& haza
 /// Reads each material the runs name once, in the order of first use.
 void read_shelf(store::Database& database, const base::Date& today, Costing& costing) {
     auto shelf = std::make_shared<std::vector<costing::ShelfMaterial>>();
+    const auto reserved = store::reserved(database);
     for (const costing::Run& run : costing.runs) {
         for (const design::WorkedPart& part : run.design.parts) {
             const store::Material material = material_called(
@@ -42,7 +44,7 @@ void read_shelf(store::Database& database, const base::Date& today, Costing& cos
                 return other.id == material.id;
             });
             if (known) continue;
-            shelf->push_back(shelf_of(database, material, today));
+            shelf->push_back(shelf_of(database, material, today, reserved));
             add_hazards(material, costing.hazards);
         }
     }
@@ -65,6 +67,7 @@ Costing cost_in_transaction(store::Database& database, const std::vector<WantedR
     costing::CutOptions options;
     options.layout.effort = effort;
     options.offcut_share = costing.settings.offcut_share;
+    options.order = costing.settings.cost_order;
     const costing::Rates rates{costing.settings.per_hour, costing.settings.overheads,
                                costing.settings.overheads_on};
     costing.estimate = costing::estimate(costing.runs, *costing.shelf, rates, options);

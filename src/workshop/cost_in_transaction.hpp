@@ -1,6 +1,6 @@
 #pragma once
 
-#include "workshop/bench.hpp"
+#include "workshop/cost.hpp"
 
 namespace barrow::workshop {
 

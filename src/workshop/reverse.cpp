@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "base/text.hpp"
+#include "store/batches.hpp"
 #include "store/history.hpp"
 
 #include <fmt/format.h>
@@ -67,6 +68,18 @@ void refuse_dependents(store::Database& database, std::int64_t posting,
     if (!problems.empty()) throw base::Error(base::Kind::refused, problems);
 }
 
+/// A batch is taken back from its latest step on: planning cannot be undone under a batch that is
+/// cut, though planning moved nothing.
+void refuse_later_events(store::Database& database, std::int64_t posting) {
+    const auto batch = store::batch_of_event(database, store::origin_of(database, posting));
+    if (!batch || store::origin_of(database, posting) != posting) return;
+    const auto events = store::standing_events(database, batch->id);
+    if (events.empty() || events.back().posting_id == posting) return;
+    throw base::refused(fmt::format("batch {} has gone on since: it is {}", batch->number,
+                                    store::name_of(batch->status)),
+                        fmt::format("first reverse: {}", events.back().posting_id));
+}
+
 } // namespace
 
 Reversed reverse(Context& context, std::int64_t posting) {
@@ -80,6 +93,7 @@ Reversed reverse(Context& context, std::int64_t posting) {
             throw base::refused(fmt::format("entry {} was reversed already, by entry {}", posting,
                                             earlier->id),
                                 fmt::format("to undo that: barrow reverse {}", earlier->id));
+        refuse_later_events(database, posting);
         const auto movements = store::movements_of(database, posting);
         refuse_dependents(database, posting, movements);
         Reversed reversed;
@@ -91,6 +105,7 @@ Reversed reverse(Context& context, std::int64_t posting) {
             writer.move({0, 0, "reverse", it->lot, it->to, it->from, it->quantity, it->value});
             ++reversed.movements;
         }
+        store::refresh_batches_of(database, reversed.posting);
         return reversed;
     });
 }

@@ -39,6 +39,13 @@ costing::Rates::Base read_base(const std::string& value, const std::string& wher
                           "expected labour or materials-and-labour");
 }
 
+costing::CostOrder read_cost_order(const std::string& value, const std::string& where) {
+    if (value == "first-in-first-out") return costing::CostOrder::first_in_first_out;
+    if (value == "moving-average") return costing::CostOrder::moving_average;
+    throw base::bad_input(where, fmt::format("\"{}\" is not understood", value),
+                          "expected first-in-first-out or moving-average");
+}
+
 Rational read_share(const std::string& value, const std::string& where, bool below_one) {
     const Rational share = read_percent(value, where);
     if (below_one ? share >= Rational(1) : share > Rational(1))
@@ -48,8 +55,8 @@ Rational read_share(const std::string& value, const std::string& where, bool bel
     return share;
 }
 
-const std::array<Setting, 10>& all() {
-    static const std::array<Setting, 10> settings = {{
+const std::array<Setting, 11>& all() {
+    static const std::array<Setting, 11> settings = {{
         {"maker", "who keeps this book; noted beside every entry",
          [](const Settings& s) { return s.maker; },
          [](Settings& s, const std::string& v, const std::string&) { s.maker = v; }},
@@ -103,6 +110,15 @@ const std::array<Setting, 10>& all() {
          [](const Settings& s) { return exact_percent(s.offcut_share); },
          [](Settings& s, const std::string& v, const std::string& w) {
              s.offcut_share = read_share(v, w, false);
+         }},
+        {"cost-order", "whose cost is used up first: first-in-first-out or moving-average",
+         [](const Settings& s) {
+             return std::string(s.cost_order == costing::CostOrder::first_in_first_out
+                                    ? "first-in-first-out"
+                                    : "moving-average");
+         },
+         [](Settings& s, const std::string& v, const std::string& w) {
+             s.cost_order = read_cost_order(v, w);
          }},
     }};
     return settings;

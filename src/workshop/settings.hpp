@@ -21,6 +21,7 @@ struct Settings {
     base::Rational margin = base::Rational::of(1, 2);
     costing::PricePoints price_points{base::Money::of_minor(50), base::Money()};
     base::Rational offcut_share = base::Rational(1);
+    costing::CostOrder cost_order = costing::CostOrder::first_in_first_out;
     std::string maker; ///< who keeps the book; on every posting
 };
 

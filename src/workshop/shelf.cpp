@@ -4,6 +4,8 @@
 #include "store/lots.hpp"
 #include "store/offcuts.hpp"
 
+#include <algorithm>
+
 namespace barrow::workshop {
 namespace {
 
@@ -35,10 +37,23 @@ std::optional<Rational> unit_price(const store::Material& material,
     return Rational::of(newest.cost.minor(), units);
 }
 
+costing::ShelfLot shelf_lot(const store::LotOnShelf& on_shelf) {
+    return {on_shelf.lot.id, on_shelf.lot.unit, on_shelf.quantity, on_shelf.value,
+            on_shelf.lot.received_on};
+}
+
 } // namespace
 
+std::vector<costing::ShelfLot> lots_of(store::Database& database, std::int64_t material_id) {
+    std::vector<costing::ShelfLot> lots;
+    for (const store::LotOnShelf& on_shelf : store::lots_on_shelf(database, material_id))
+        lots.push_back(shelf_lot(on_shelf));
+    return lots;
+}
+
 costing::ShelfMaterial shelf_of(store::Database& database, const store::Material& material,
-                                const base::Date& today) {
+                                const base::Date& today,
+                                const std::map<std::int64_t, std::int64_t>& reserved) {
     costing::ShelfMaterial shelf;
     shelf.id = material.id;
     shelf.code = material.code;
@@ -54,13 +69,21 @@ costing::ShelfMaterial shelf_of(store::Database& database, const store::Material
     shelf.least_useful = material.least_useful;
     const auto lots = store::lots_on_shelf(database, material.id);
     shelf.unit_price = unit_price(material, lots);
-    for (const store::LotOnShelf& on_shelf : lots)
-        shelf.lots.push_back({on_shelf.lot.id, on_shelf.lot.unit, on_shelf.quantity, on_shelf.value,
-                              on_shelf.lot.received_on});
-    for (const store::OffcutOnHand& there : store::offcuts_on_hand(database, material.id))
+    for (const store::LotOnShelf& on_shelf : lots) {
+        costing::ShelfLot lot = shelf_lot(on_shelf);
+        if (const auto taken = reserved.find(lot.id); taken != reserved.end() && lot.quantity > 0) {
+            const std::int64_t part = std::min(taken->second, lot.quantity);
+            lot.value -= base::share(lot.value, part, lot.quantity);
+            lot.quantity -= part;
+        }
+        shelf.lots.push_back(lot);
+    }
+    for (const store::OffcutOnHand& there : store::offcuts_on_hand(database, material.id)) {
+        if (reserved.count(there.offcut.id) > 0) continue;
         shelf.offcuts.push_back({there.offcut.id, there.offcut.code, there.offcut.size, there.value,
                                  base::days_between(there.offcut.kept_on, today),
                                  there.offcut.lot_id});
+    }
     return shelf;
 }
 

@@ -4,11 +4,20 @@
 #include "store/catalogue.hpp"
 #include "store/database.hpp"
 
+#include <cstdint>
+#include <map>
+#include <vector>
+
 namespace barrow::workshop {
 
-/// Everything of a material that may be used, read out of the store for the calculation. Offcut
-/// ages are counted to `today`.
+/// Everything of a material that may be used, read out of the store for the calculation: what is
+/// there less what planned batches have reserved (by holder, see store::reserved). Offcut ages are
+/// counted to `today`.
 costing::ShelfMaterial shelf_of(store::Database& database, const store::Material& material,
-                                const base::Date& today);
+                                const base::Date& today,
+                                const std::map<std::int64_t, std::int64_t>& reserved);
+
+/// The lots of a material as they are, reserved or not.
+std::vector<costing::ShelfLot> lots_of(store::Database& database, std::int64_t material_id);
 
 } // namespace barrow::workshop

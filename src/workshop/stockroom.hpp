@@ -2,7 +2,7 @@
 
 #include "base/form.hpp"
 #include "base/money.hpp"
-#include "store/batches.hpp"
+#include "store/journals.hpp"
 #include "store/catalogue.hpp"
 #include "store/ledger.hpp"
 #include "store/offcuts.hpp"

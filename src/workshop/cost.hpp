@@ -1,9 +1,7 @@
 #pragma once
 
 #include "costing/estimate.hpp"
-#include "store/batches.hpp"
 #include "store/designs.hpp"
-#include "store/offcuts.hpp"
 #include "workshop/context.hpp"
 #include "workshop/settings.hpp"
 
@@ -37,20 +35,5 @@ struct Costing {
 /// Throws base::Error as design_called, work_out and estimate do.
 Costing cost(store::Database& database, const std::vector<WantedRun>& wanted,
              const base::Date& today, layout::Effort effort);
-
-/// A batch made.
-struct Made {
-    std::int64_t posting = 0;
-    store::Batch batch;
-    Costing costing;
-    std::vector<store::Offcut> offcuts; ///< newly kept, with their codes
-    std::vector<std::string> continued; ///< codes of lengths cut further, which keep their code
-    std::vector<store::Journal> journals;
-};
-
-/// Makes journals as `cost` plans them, in one transaction: takes from lots and offcuts what the
-/// plan says, logs the new offcuts, books the journals at what they cost. Throws base::Error
-/// (Kind::refused) naming every material that is short, and by how much.
-Made make(Context& context, const std::vector<WantedRun>& wanted, layout::Effort effort);
 
 } // namespace barrow::workshop

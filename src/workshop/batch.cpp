@@ -1,0 +1,109 @@
+#include "workshop/batch.hpp"
+
+#include "base/error.hpp"
+#include "store/ledger.hpp"
+#include "workshop/batch_steps.hpp"
+#include "workshop/cost_in_transaction.hpp"
+
+#include <fmt/format.h>
+
+namespace barrow::workshop {
+
+using base::Money;
+using store::BatchStatus;
+
+store::Batch batch_numbered(store::Database& database, std::int64_t number) {
+    if (auto batch = store::find_batch(database, number)) return *batch;
+    throw base::bad_input("batch", fmt::format("there is no batch {}", number),
+                          "see all with: barrow batch list");
+}
+
+void require_status(const store::Batch& batch, BatchStatus wanted, const std::string& verb) {
+    if (batch.status == wanted) return;
+    throw base::refused(fmt::format("batch {} is {}: it cannot be {}", batch.number,
+                                    store::name_of(batch.status), verb),
+                        fmt::format("only a batch that is {} can", store::name_of(wanted)));
+}
+
+Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted, layout::Effort effort) {
+    return writing(context, [&] {
+        Planned planned;
+        planned.costing = cost_in_transaction(context.database, wanted, context.today, effort);
+        planned.batch = keep_plan(context, planned.costing, wanted);
+        planned.posting = post(context, "plan", context.today);
+        store::add_batch_event(context.database, planned.batch.id,
+                               {planned.posting, BatchStatus::planned});
+        planned.batch.status = BatchStatus::planned;
+        return planned;
+    });
+}
+
+Cut cut_batch(Context& context, std::int64_t number, const CutReport& report) {
+    return writing(context, [&] {
+        const store::Batch batch = batch_numbered(context.database, number);
+        require_status(batch, BatchStatus::planned, "cut");
+        const std::int64_t posting = post(context, "cut", context.today);
+        Cut cut = carry_out(context, posting, batch, report);
+        store::add_batch_event(context.database, batch.id, {posting, BatchStatus::cut});
+        cut.batch.status = BatchStatus::cut;
+        return cut;
+    });
+}
+
+Finished finish_batch(Context& context, std::int64_t number,
+                      const std::vector<FinishedCount>& counts) {
+    return writing(context, [&] {
+        const store::Batch batch = batch_numbered(context.database, number);
+        require_status(batch, BatchStatus::cut, "finished");
+        const std::int64_t posting = post(context, "finish", context.today);
+        Finished finished = complete(context, posting, batch, counts);
+        store::add_batch_event(context.database, batch.id, {posting, BatchStatus::finished});
+        finished.batch.status = BatchStatus::finished;
+        return finished;
+    });
+}
+
+Abandoned abandon_batch(Context& context, std::int64_t number) {
+    return writing(context, [&] {
+        store::Database& database = context.database;
+        const store::Batch batch = batch_numbered(database, number);
+        if (batch.status != BatchStatus::planned && batch.status != BatchStatus::cut)
+            require_status(batch, BatchStatus::cut, "abandoned");
+        Abandoned abandoned;
+        abandoned.batch = batch;
+        abandoned.posting = post(context, "abandon", context.today);
+        store::MovementWriter writer(database, abandoned.posting);
+        std::map<std::int64_t, bool> plain;
+        for (const store::PlannedTake& take : store::planned_takes(database, batch.id))
+            plain[take.lot_id] = true;
+        for (const store::Balance& held : store::balances_of(database, batch.id)) {
+            const bool back = plain.count(held.lot) > 0;
+            writer.move({0, 0, back ? "put_back" : "write_off", held.lot, batch.id,
+                         back ? held.lot : store::written_off, held.quantity, held.value});
+            (back ? abandoned.put_back : abandoned.written_off) += held.value;
+        }
+        store::add_batch_event(database, batch.id, {abandoned.posting, BatchStatus::abandoned});
+        abandoned.batch.status = BatchStatus::abandoned;
+        return abandoned;
+    });
+}
+
+Made make(Context& context, const std::vector<WantedRun>& wanted, layout::Effort effort) {
+    return writing(context, [&] {
+        Made made;
+        made.costing = cost_in_transaction(context.database, wanted, context.today, effort);
+        const store::Batch batch = keep_plan(context, made.costing, wanted);
+        made.posting = post(context, "make", context.today);
+        Cut cut = carry_out(context, made.posting, batch, {});
+        Finished finished = complete(context, made.posting, batch, {});
+        store::add_batch_event(context.database, batch.id, {made.posting, BatchStatus::finished});
+        made.batch = batch;
+        made.batch.status = BatchStatus::finished;
+        made.offcuts = std::move(cut.offcuts);
+        made.continued = std::move(cut.continued);
+        made.journals = std::move(finished.journals);
+        return made;
+    });
+}
+
+} // namespace barrow::workshop

@@ -1,0 +1,101 @@
+#include "workshop/batch_steps.hpp"
+
+#include "base/error.hpp"
+#include "workshop/quantity_text.hpp"
+
+#include <fmt/format.h>
+
+#include <map>
+
+namespace barrow::workshop {
+namespace {
+
+using costing::CutPlan;
+using costing::SheetUse;
+
+base::Error short_of(const Costing& costing) {
+    std::vector<base::Problem> problems;
+    for (const costing::Shortage& shortage : costing.estimate.shortages)
+        problems.push_back({{},
+                            fmt::format("{} ({}): {} short", shortage.material, shortage.name,
+                                        units_text(shortage.form, shortage.bulk_is_mass,
+                                                   shortage.units)),
+                            "receive more, make fewer, or see: barrow reorder"});
+    return {base::Kind::refused, problems};
+}
+
+store::Place place_of(const layout::Rectangle& r) { return {r.x, r.y, r.width, r.height}; }
+
+store::Batch runs_of(const Costing& costing, const std::vector<WantedRun>& wanted) {
+    store::Batch batch;
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+        const costing::RunTotals& totals = costing.estimate.runs[i];
+        batch.runs.push_back({costing.designs[i].text_id, wanted[i].journals,
+                              (totals.minutes * base::Rational(1'000)).rounded(), totals.materials,
+                              totals.labour, totals.overheads, wanted[i].changes.parameters,
+                              wanted[i].changes.materials});
+    }
+    return batch;
+}
+
+store::PlannedSheet sheet_of(const Costing& costing, const CutPlan& plan, const SheetUse& use,
+                             std::int64_t number) {
+    store::PlannedSheet sheet;
+    sheet.material_id = plan.material->id;
+    sheet.source_id = use.source.id;
+    sheet.plan = number;
+    sheet.size = use.size;
+    for (const layout::Placed& placed : plan.outcome.plans[use.plan].pieces) {
+        const costing::Origin& origin = plan.wants[placed.piece].origin;
+        sheet.pieces.push_back({static_cast<std::int64_t>(origin.run),
+                                costing.runs[origin.run].design.parts[origin.part].name,
+                                place_of(placed.place)});
+    }
+    for (const costing::Kept& kept : use.kept)
+        sheet.remnants.push_back({place_of(kept.place), kept.keeps_code});
+    return sheet;
+}
+
+/// Plans are numbered through all materials, so that one number names one drawing.
+void keep_sheets(Context& context, const Costing& costing, std::int64_t batch) {
+    std::int64_t first = 0;
+    for (const CutPlan& plan : costing.estimate.cuts) {
+        for (const SheetUse& use : plan.sheets)
+            store::add_planned_sheet(
+                context.database, batch,
+                sheet_of(costing, plan, use, first + static_cast<std::int64_t>(use.plan)));
+        first += static_cast<std::int64_t>(plan.outcome.plans.size());
+    }
+}
+
+void keep_takes(Context& context, const Costing& costing, std::int64_t batch) {
+    for (const costing::PlainTake& plain : costing.estimate.plains)
+        for (const costing::LotTake& take : plain.takes)
+            if (take.quantity > 0)
+                store::add_planned_take(context.database, batch,
+                                        {take.lot, plain.material->id, take.quantity});
+}
+
+void keep_parts(Context& context, const Costing& costing, std::int64_t batch) {
+    std::map<std::string, std::int64_t> ids;
+    for (const costing::ShelfMaterial& material : *costing.shelf) ids[material.code] = material.id;
+    std::int64_t seq = 0;
+    for (const costing::Line& line : costing.estimate.lines)
+        store::add_batch_part(context.database, batch, seq++,
+                              {static_cast<std::int64_t>(line.origin.run), line.part,
+                               ids.at(line.material), line.quantity, line.cost});
+}
+
+} // namespace
+
+store::Batch keep_plan(Context& context, const Costing& costing,
+                       const std::vector<WantedRun>& wanted) {
+    if (!costing.estimate.shortages.empty()) throw short_of(costing);
+    const store::Batch batch = store::add_batch(context.database, runs_of(costing, wanted));
+    keep_sheets(context, costing, batch.id);
+    keep_takes(context, costing, batch.id);
+    keep_parts(context, costing, batch.id);
+    return batch;
+}
+
+} // namespace barrow::workshop
