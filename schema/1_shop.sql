@@ -45,6 +45,7 @@ CREATE TABLE material (
     grain       TEXT NOT NULL DEFAULT '' CHECK (grain IN ('', 'width', 'height')),
     reorder_level INTEGER NOT NULL DEFAULT 0 CHECK (reorder_level >= 0), -- in units (bulk: thousandths)
     hazard      TEXT NOT NULL DEFAULT '', -- names of src/base/hazard.hpp, separated by spaces
-    note        TEXT NOT NULL DEFAULT ''
+    note        TEXT NOT NULL DEFAULT '',
+    place       TEXT NOT NULL DEFAULT '' -- shelf, box or drawer it is kept in
 ) STRICT;
 CREATE INDEX material_by_supplier ON material (supplier_id);

@@ -72,7 +72,12 @@ CREATE INDEX offcut_by_posting ON offcut (posting_id);
 CREATE TABLE movement_kind (name TEXT NOT NULL PRIMARY KEY) STRICT, WITHOUT ROWID;
 INSERT INTO movement_kind (name) VALUES
     ('receive'), ('use'), ('keep'), ('put_back'), ('finish'), ('write_off'), ('correct'), ('return'),
-    ('sell'), ('reverse');
+    ('sell'), ('reverse'),
+    ('split'),   -- an offcut cut into smaller ones
+    ('find'),    -- found again: an offcut out of what was thought waste, stock at a count
+    ('give'),    -- a journal given away
+    ('apart'),   -- a journal taken apart for what is in it
+    ('take_in'); -- what such a journal gave back
 
 -- The ledger itself. With a lot: `quantity` of that lot, in the measure of its material's form.
 -- Without: whole finished journals. Making turns the one into the other at the holder 'made': lots

@@ -9,13 +9,13 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
-#include <functional>
 #include <memory>
 
 namespace barrow::cli {
 namespace {
 
-using Keep = workshop::Kept (*)(workshop::Context&, const std::vector<workshop::Row>&);
+using Keep = workshop::Kept (*)(workshop::Context&, const std::vector<workshop::Row>&,
+                                workshop::Expect);
 
 std::string kept_text(const workshop::Kept& kept, const char* what) {
     return fmt::format("{} added, {} changed, {} as they were: {}.\n", kept.added, kept.changed,
@@ -53,13 +53,15 @@ const std::map<std::string, std::string>& material_help() {
         {"grain", "Side the grain runs along: width or height"},
         {"reorder_at", "Fewer left than this: buy"},
         {"hazard", "For cautions: blade, solvent, spray, small-parts, magnet, cord"},
-        {"note", "Anything worth knowing; - empties it"}};
+        {"note", "Anything worth knowing; - empties it"},
+        {"place", "Shelf, box or drawer it is kept in; - empties it"}};
     return help;
 }
 
 void add_import(CLI::App& group, Shell& shell, const char* what,
                 const std::vector<std::string>& columns, Keep keep) {
-    auto* command = group.add_subcommand("import", fmt::format("Bring {} in from a CSV file", what));
+    auto* command =
+        group.add_subcommand("import", fmt::format("Bring {} in from a CSV file", what));
     struct Given {
         std::string file;
         bool dry_run = false;
@@ -70,10 +72,12 @@ void add_import(CLI::App& group, Shell& shell, const char* what,
     command->footer(fmt::format("Columns, in any order: {}", fmt::join(columns, ", ")));
     command->callback([&shell, given, what, &columns, keep] {
         shell.action = [&shell, given, what, &columns, keep] {
-            const auto table = reading::read_csv(shell.read_file(given->file), given->file, columns);
+            const auto table =
+                reading::read_csv(shell.read_file(given->file), given->file, columns);
             store::Database database = shell.open();
             workshop::Context context = shell.context(database, given->dry_run);
-            shell.say(kept_text(keep(context, reading::rows_of(table)), what));
+            shell.say(
+                kept_text(keep(context, reading::rows_of(table), workshop::Expect::any), what));
         };
     });
 }
@@ -81,27 +85,20 @@ void add_import(CLI::App& group, Shell& shell, const char* what,
 /// `add` and `change` are one use case; they differ in what must not, or must, be there already.
 void add_one(CLI::App& group, Shell& shell, const char* verb, const char* what,
              const std::vector<std::string>& fields, const std::map<std::string, std::string>& help,
-             Keep keep, const std::function<void(store::Database&, const std::string&)>& guard) {
+             Keep keep, workshop::Expect expect) {
     auto* command = group.add_subcommand(verb, fmt::format("{} one of the {}", verb, what));
     const auto code = std::make_shared<std::string>();
     command->add_option("code", *code, "Its code")->required();
     const auto options = std::make_shared<RowOptions>(*command, fields, help);
-    command->callback([&shell, code, options, what, keep, guard] {
-        shell.action = [&shell, code, options, what, keep, guard] {
+    command->callback([&shell, code, options, what, keep, expect] {
+        shell.action = [&shell, code, options, what, keep, expect] {
             store::Database database = shell.open();
-            guard(database, *code);
             workshop::Context context = shell.context(database);
             workshop::Row row = options->row();
             row.fields["code"] = *code;
-            shell.say(kept_text(keep(context, {row}), what));
+            shell.say(kept_text(keep(context, {row}, expect), what));
         };
     });
-}
-
-void refuse_known(bool known, const std::string& code, const char* group) {
-    if (known)
-        throw base::refused(fmt::format("{} is there already", code),
-                            fmt::format("change it with: barrow {} change {}", group, code));
 }
 
 void add_supplier_group(CLI::App& app, Shell& shell) {
@@ -117,13 +114,9 @@ void add_supplier_group(CLI::App& app, Shell& shell) {
     });
     add_import(*group, shell, "suppliers", workshop::supplier_fields(), workshop::keep_suppliers);
     add_one(*group, shell, "add", "suppliers", workshop::supplier_fields(), supplier_help(),
-            workshop::keep_suppliers, [](store::Database& database, const std::string& code) {
-                refuse_known(store::find_supplier(database, code).has_value(), code, "supplier");
-            });
+            workshop::keep_suppliers, workshop::Expect::fresh);
     add_one(*group, shell, "change", "suppliers", workshop::supplier_fields(), supplier_help(),
-            workshop::keep_suppliers, [](store::Database& database, const std::string& code) {
-                workshop::supplier_called(database, code, "code");
-            });
+            workshop::keep_suppliers, workshop::Expect::known);
 }
 
 void add_material_group(CLI::App& app, Shell& shell) {
@@ -140,13 +133,9 @@ void add_material_group(CLI::App& app, Shell& shell) {
     });
     add_import(*group, shell, "materials", workshop::material_fields(), workshop::keep_materials);
     add_one(*group, shell, "add", "materials", workshop::material_fields(), material_help(),
-            workshop::keep_materials, [](store::Database& database, const std::string& code) {
-                refuse_known(store::find_material(database, code).has_value(), code, "material");
-            });
+            workshop::keep_materials, workshop::Expect::fresh);
     add_one(*group, shell, "change", "materials", workshop::material_fields(), material_help(),
-            workshop::keep_materials, [](store::Database& database, const std::string& code) {
-                workshop::material_called(database, code, "code");
-            });
+            workshop::keep_materials, workshop::Expect::known);
 }
 
 } // namespace

@@ -2,7 +2,6 @@
 
 #include "base/error.hpp"
 #include "cli/options.hpp"
-#include "design/design_file.hpp"
 #include "print/json_documents.hpp"
 #include "print/screens.hpp"
 #include "workshop/designs.hpp"
@@ -32,11 +31,14 @@ void add_bring(CLI::App& group, Shell& shell) {
             workshop::Context context = shell.context(database, given->dry_run);
             std::vector<workshop::DesignText> texts;
             for (const std::string& file : given->files)
-                texts.push_back({shell.read_file(file),
-                                 std::filesystem::path(file).filename().string()});
+                texts.push_back(
+                    {shell.read_file(file), std::filesystem::path(file).filename().string()});
             for (const workshop::Brought& brought : workshop::bring_designs(context, texts)) {
-                const char* what = brought.is_new ? "new" : brought.changed ? "a newer text" : "as it was";
-                shell.say(fmt::format("{}: {} ({}).\n", brought.design.code, brought.design.name, what));
+                const char* what = brought.is_new    ? "new"
+                                   : brought.changed ? "a newer text"
+                                                     : "as it was";
+                shell.say(
+                    fmt::format("{}: {} ({}).\n", brought.design.code, brought.design.name, what));
                 for (const std::string& material : brought.missing_materials)
                     shell.remark(fmt::format("  The shop has no material {} yet.\n", material));
             }
@@ -59,8 +61,8 @@ void add_show(CLI::App& group, Shell& shell) {
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            const auto worked = workshop::show_design(
-                database, given->design, {read_changes(given->set, "--set"), {}});
+            const auto worked = workshop::show_design(database, given->design,
+                                                      {read_changes(given->set, "--set"), {}});
             const auto settings = workshop::read_settings(database);
             shell.show([&] { return print::screen(worked, settings.unit); },
                        [&] { return print::document(worked); });
@@ -77,7 +79,8 @@ void add_design_commands(CLI::App& app, Shell& shell) {
         shell.action = [&shell] {
             store::Database database = shell.open();
             const auto designs = workshop::list_designs(database);
-            shell.show([&] { return print::screen(designs); }, [&] { return print::document(designs); });
+            shell.show([&] { return print::screen(designs); },
+                       [&] { return print::document(designs); });
         };
     });
     add_bring(*group, shell);

@@ -12,7 +12,7 @@ constexpr const char* supplier_columns = "id, code, name, lead_days, note";
 constexpr const char* material_columns =
     "id, code, name, form, bulk_unit, collection, supplier_id, fresh_width, fresh_height, "
     "pack_units, pack_price, least_shorter, least_longer, trim_left, trim_right, trim_top, "
-    "trim_bottom, kerf, pattern, grain, reorder_level, hazard, note";
+    "trim_bottom, kerf, pattern, grain, reorder_level, hazard, note, place";
 
 std::string select(const char* columns, const char* table, const char* rest) {
     return std::string("SELECT ") + columns + " FROM " + table + " " + rest;
@@ -61,6 +61,7 @@ Material material_from(SQLite::Statement& row) {
     material.reorder_level = number();
     material.hazard = text();
     material.note = text();
+    material.place = text();
     return material;
 }
 
@@ -94,6 +95,7 @@ int bind_material(SQLite::Statement& statement, const Material& material) {
     number(material.reorder_level);
     text(material.hazard);
     text(material.note);
+    text(material.place);
     return at;
 }
 
@@ -198,8 +200,8 @@ std::int64_t add_material(Database& database, const Material& material) {
         database.sql(),
         "INSERT INTO material (code, name, form, bulk_unit, collection, supplier_id, fresh_width, "
         "fresh_height, pack_units, pack_price, least_shorter, least_longer, trim_left, trim_right, "
-        "trim_top, trim_bottom, kerf, pattern, grain, reorder_level, hazard, note) VALUES "
-        "(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        "trim_top, trim_bottom, kerf, pattern, grain, reorder_level, hazard, note, place) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     bind_material(statement, material);
     statement.exec();
     return database.sql().getLastInsertRowid();
@@ -212,7 +214,7 @@ void update_material(Database& database, const Material& material) {
         "supplier_id = ?, fresh_width = ?, fresh_height = ?, pack_units = ?, pack_price = ?, "
         "least_shorter = ?, least_longer = ?, trim_left = ?, trim_right = ?, trim_top = ?, "
         "trim_bottom = ?, kerf = ?, pattern = ?, grain = ?, reorder_level = ?, hazard = ?, "
-        "note = ? WHERE id = ?");
+        "note = ?, place = ? WHERE id = ?");
     const int last = bind_material(statement, material);
     statement.bind(last + 1, material.id);
     statement.exec();

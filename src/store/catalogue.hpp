@@ -41,6 +41,7 @@ struct Material {
     std::int64_t reorder_level = 0;
     std::string hazard;
     std::string note;
+    std::string place;
 };
 
 /// "none", "one-way", "two-way".

@@ -1,5 +1,7 @@
 #include "store/checks.hpp"
 
+#include "store/quarters.hpp"
+
 #include <fmt/format.h>
 
 #include <array>
@@ -155,6 +157,8 @@ std::vector<std::string> all_faults(Database& database) {
     std::vector<std::string> faults = file_faults(database);
     run_all(database, lot_checks("(SELECT id FROM lot)"), 0, faults);
     run_all(database, whole_shop_checks(), 0, faults);
+    const auto quarters = quarter_faults(database);
+    faults.insert(faults.end(), quarters.begin(), quarters.end());
     return faults;
 }
 

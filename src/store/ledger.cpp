@@ -1,5 +1,7 @@
 #include "store/ledger.hpp"
 
+#include "store/quarters.hpp"
+
 namespace barrow::store {
 namespace {
 
@@ -28,6 +30,7 @@ std::optional<Posting> one_posting(Database& database, const char* where, std::i
 } // namespace
 
 std::int64_t add_posting(Database& database, const Posting& posting) {
+    close_quarters(database, posting.made_on);
     SQLite::Statement statement(
         database.sql(), "INSERT INTO posting (kind, made_on, recorded_at, who, note, reverses) "
                         "VALUES (?, ?, ?, ?, ?, ?)");

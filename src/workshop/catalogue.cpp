@@ -1,5 +1,6 @@
 #include "workshop/catalogue.hpp"
 
+#include "base/error.hpp"
 #include "base/hazard.hpp"
 #include "base/text.hpp"
 #include "store/lots.hpp"
@@ -55,6 +56,7 @@ public:
         read_hazard(fields, material);
         keep_text(fields, "collection", material.collection);
         keep_text(fields, "note", material.note);
+        keep_text(fields, "place", material.place);
         return material;
     }
 
@@ -107,7 +109,8 @@ private:
     static void refuse_sizes_of_other_forms(Fields& fields, Form form) {
         const auto only_for = [&](const std::string& name, Form wanted) {
             if (form != wanted && fields.has(name))
-                fields.complain(name, fmt::format("only goes with the form {}", base::name_of(wanted)));
+                fields.complain(name,
+                                fmt::format("only goes with the form {}", base::name_of(wanted)));
         };
         only_for("width", Form::sheet);
         only_for("height", Form::sheet);
@@ -162,8 +165,9 @@ private:
             const Length one =
                 base::read_length(text.substr(0, cross), fields.where("keep_from"), settings_.unit);
             const Length other = cross == std::string::npos
-                ? one
-                : base::read_length(text.substr(cross + 1), fields.where("keep_from"), settings_.unit);
+                                     ? one
+                                     : base::read_length(text.substr(cross + 1),
+                                                         fields.where("keep_from"), settings_.unit);
             material.least_useful = {std::min(one, other).units(), std::max(one, other).units()};
         } catch (const base::Error&) {
             fields.complain("keep_from", fmt::format("\"{}\" is not a size", text),
@@ -246,7 +250,7 @@ bool same(const Material& a, const Material& b) {
         return std::tie(m.name, m.form, m.bulk_unit, m.collection, m.supplier_id, m.fresh,
                         m.pack_units, m.pack_price, m.least_useful, m.trim_left, m.trim_right,
                         m.trim_top, m.trim_bottom, m.kerf, m.pattern, m.grain, m.reorder_level,
-                        m.hazard, m.note);
+                        m.hazard, m.note, m.place);
     };
     return all(a) == all(b);
 }
@@ -261,6 +265,11 @@ std::string code_of(const Row& row, std::map<std::string, std::string>& seen,
         fields.complain("code", fmt::format("{} stands there twice", code),
                         fmt::format("the first is {}", earlier->second));
     return code;
+}
+
+base::Error there_already(const std::string& code, const char* group) {
+    return base::refused(fmt::format("{} is there already", code),
+                         fmt::format("change it with: barrow {} change {}", group, code));
 }
 
 /// What adding and changing have in common for suppliers and materials.
@@ -299,20 +308,26 @@ const std::vector<std::string>& supplier_fields() {
 
 const std::vector<std::string>& material_fields() {
     static const std::vector<std::string> fields = {
-        "code",       "name",       "form",      "collection", "supplier",  "width",
-        "height",     "length",     "loops",     "bulk_unit",  "pack",      "pack_price",
-        "keep_from",  "trim_left",  "trim_right", "trim_top",  "trim_bottom", "kerf",
-        "pattern",    "grain",      "reorder_at", "hazard",    "note"};
+        "code",      "name",      "form",       "collection", "supplier",    "width",
+        "height",    "length",    "loops",      "bulk_unit",  "pack",        "pack_price",
+        "keep_from", "trim_left", "trim_right", "trim_top",   "trim_bottom", "kerf",
+        "pattern",   "grain",     "reorder_at", "hazard",     "note",        "place"};
     return fields;
 }
 
-Kept keep_suppliers(Context& context, const std::vector<Row>& rows) {
+Kept keep_suppliers(Context& context, const std::vector<Row>& rows, Expect expect) {
     return writing(context, [&] {
         store::Database& database = context.database;
         std::vector<base::Problem> problems;
         return keep_all<Supplier>(
             rows, problems,
-            [&](const std::string& code) { return store::find_supplier(database, code); },
+            [&](const std::string& code) {
+                if (expect == Expect::known)
+                    return std::optional(supplier_called(database, code, "code"));
+                auto supplier = store::find_supplier(database, code);
+                if (expect == Expect::fresh && supplier) throw there_already(code, "supplier");
+                return supplier;
+            },
             [&](const Row& row, const std::optional<Supplier>& before) {
                 return read_supplier_row(row, before, problems);
             },
@@ -321,7 +336,7 @@ Kept keep_suppliers(Context& context, const std::vector<Row>& rows) {
     });
 }
 
-Kept keep_materials(Context& context, const std::vector<Row>& rows) {
+Kept keep_materials(Context& context, const std::vector<Row>& rows, Expect expect) {
     return writing(context, [&] {
         store::Database& database = context.database;
         const Settings settings = read_settings(database);
@@ -329,7 +344,13 @@ Kept keep_materials(Context& context, const std::vector<Row>& rows) {
         MaterialReader reader(database, settings, problems);
         return keep_all<Material>(
             rows, problems,
-            [&](const std::string& code) { return store::find_material(database, code); },
+            [&](const std::string& code) {
+                if (expect == Expect::known)
+                    return std::optional(material_called(database, code, "code"));
+                auto material = store::find_material(database, code);
+                if (expect == Expect::fresh && material) throw there_already(code, "material");
+                return material;
+            },
             [&](const Row& row, const std::optional<Material>& before) {
                 return reader.read(row, before);
             },

@@ -17,6 +17,9 @@ struct Kept {
     std::int64_t unchanged = 0;
 };
 
+/// What a row's code must be: anything, one the shop does not have yet, or one it has.
+enum class Expect { any, fresh, known };
+
 /// Fields a supplier row may have: code, name, lead_days, note.
 const std::vector<std::string>& supplier_fields();
 /// Fields a material row may have; see README.md, "Materials".
@@ -24,10 +27,11 @@ const std::vector<std::string>& material_fields();
 
 /// Adds the suppliers (materials) whose codes are new and changes the others. A field that is
 /// empty keeps what it is, or its usual value when the row is new; "-" empties a text. All rows or
-/// none. Throws base::Error (Kind::bad_input) with every problem of every row; Kind::refused for
-/// changing the form of a material that has been received already.
-Kept keep_suppliers(Context& context, const std::vector<Row>& rows);
-Kept keep_materials(Context& context, const std::vector<Row>& rows);
+/// none. Throws base::Error (Kind::bad_input) with every problem of every row, and for a code that
+/// is not there although it must be; Kind::refused for one that is there although it must not, and
+/// for changing the form of a material that has been received already.
+Kept keep_suppliers(Context& context, const std::vector<Row>& rows, Expect expect = Expect::any);
+Kept keep_materials(Context& context, const std::vector<Row>& rows, Expect expect = Expect::any);
 
 /// The material (supplier) of that code. Throws base::Error (Kind::bad_input, `where` as given)
 /// naming the nearest codes when there is none.
