@@ -1,0 +1,195 @@
+#include "arch/include_rules.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <optional>
+
+namespace barrow::test {
+namespace {
+
+bool begins_with(std::string_view text, std::string_view start) {
+    return text.substr(0, start.size()) == start;
+}
+
+bool ends_with(std::string_view text, std::string_view end) {
+    return text.size() >= end.size() && text.substr(text.size() - end.size()) == end;
+}
+
+std::string_view folder_of(std::string_view path) {
+    return path.substr(0, path.find('/'));
+}
+
+struct Include {
+    std::string name;
+    bool quoted = false;
+    int line = 0;
+};
+
+std::vector<std::string_view> lines_of(std::string_view text) {
+    std::vector<std::string_view> lines;
+    while (!text.empty()) {
+        const std::size_t end = text.find('\n');
+        lines.push_back(text.substr(0, end));
+        text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
+    }
+    return lines;
+}
+
+/// `#include "a"`, `# include <a>`, blanks anywhere.
+std::optional<Include> read_include(std::string_view line, int number) {
+    const auto skip = [&] {
+        while (!line.empty() && std::isspace(static_cast<unsigned char>(line.front())) != 0)
+            line.remove_prefix(1);
+    };
+    skip();
+    if (line.empty() || line.front() != '#') return std::nullopt;
+    line.remove_prefix(1);
+    skip();
+    if (!begins_with(line, "include")) return std::nullopt;
+    line.remove_prefix(7);
+    skip();
+    if (line.empty()) return Include{"", true, number};
+    const bool quoted = line.front() == '"';
+    const std::size_t end = line.find(quoted ? '"' : '>', 1);
+    return Include{std::string(line.substr(1, end == std::string_view::npos ? end : end - 1)),
+                   quoted, number};
+}
+
+/// Headers of the C++ standard library have no slash and no ending.
+bool is_standard(std::string_view name) {
+    return name.find('/') == std::string_view::npos && name.find('.') == std::string_view::npos;
+}
+
+bool library_allowed(std::string_view path, std::string_view name) {
+    for (const LibraryRule& rule : library_rules()) {
+        if (!begins_with(name, rule.prefix)) continue;
+        return std::any_of(rule.places.begin(), rule.places.end(), [&](std::string_view place) {
+            if (place == "everywhere") return true;
+            const std::size_t blank = place.find(' ');
+            const std::string folder = std::string(place.substr(0, blank)) + "/";
+            if (!begins_with(path, folder)) return false;
+            return blank == std::string_view::npos || ends_with(path, place.substr(blank + 1));
+        });
+    }
+    return is_standard(name);
+}
+
+bool header_allowed(std::string_view path, std::string_view name) {
+    // main.cpp only wires: it sees the program and nothing below it.
+    if (path == "cli/main.cpp") return name == "cli/run.hpp";
+    const std::string_view folder = folder_of(path);
+    if (folder_of(name) == folder) return true;
+    for (const FolderRule& rule : folder_rules()) {
+        if (rule.folder != folder) continue;
+        return std::any_of(rule.may_include.begin(), rule.may_include.end(),
+                           [&](std::string_view allowed) {
+                               return allowed == name || allowed == folder_of(name);
+                           });
+    }
+    return false;
+}
+
+bool is_word(char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_';
+}
+
+} // namespace
+
+const std::vector<FolderRule>& folder_rules() {
+    // Of the engine and of the designs, others see the doors and not the rooms behind them.
+    static const std::vector<FolderRule> rules = {
+        {"base", {}},
+        {"layout", {"base"}},
+        {"design", {"base"}},
+        {"costing",
+         {"base", "layout/job.hpp", "layout/plan.hpp", "layout/solve.hpp", "layout/checker.hpp",
+          "design/design.hpp", "design/work_out.hpp"}},
+        {"supply", {"base"}},
+        {"store", {"base"}},
+        {"workshop",
+         {"base", "layout/job.hpp", "layout/solve.hpp", "design/design.hpp",
+          "design/design_file.hpp", "design/work_out.hpp", "costing", "supply", "store"}},
+        {"reading", {"base", "layout/job.hpp", "workshop"}},
+        {"print", {"base", "layout/job.hpp", "layout/plan.hpp", "layout/solve.hpp", "workshop"}},
+        {"cli",
+         {"base", "layout/job.hpp", "layout/plan.hpp", "layout/solve.hpp", "layout/checker.hpp",
+          "store/database.hpp", "store/transaction.hpp", "workshop", "reading", "print"}},
+    };
+    return rules;
+}
+
+const std::vector<LibraryRule>& library_rules() {
+    static const std::vector<LibraryRule> rules = {
+        {"fmt/", {"everywhere"}},
+        {"SQLiteCpp/", {"store"}},
+        {"sqlite3.h", {"store"}},
+        {"fcntl.h", {"store .cpp"}}, // fsync of copies
+        {"unistd.h", {"store .cpp"}},
+        {"CLI/", {"cli .cpp"}},
+        {"nlohmann/", {"print/json", "reading .cpp"}},
+        {"csv.h", {"reading .cpp"}},
+        {"toml++/", {"design"}},
+        {"Clp", {"layout .cpp"}},
+        {"Coin", {"layout .cpp"}},
+        {"coin/", {"layout .cpp"}},
+    };
+    return rules;
+}
+
+const std::vector<NameRule>& name_rules() {
+    static const std::vector<NameRule> rules = {
+        {"cli", "store", {"Database", "Mode"}},
+        {"cli", "supply", {}},
+        {"reading", "store", {}},
+        {"reading", "costing", {}},
+        {"reading", "supply", {}},
+        {"reading", "design", {}},
+        {"print",
+         "store",
+         {"Material", "Supplier", "Offcut", "StoredDesign", "Journal", "JournalOnHand", "Batch",
+          "Posting", "Movement", "name_of"}},
+    };
+    return rules;
+}
+
+std::vector<std::string> include_faults(std::string_view path, std::string_view text) {
+    std::vector<std::string> faults;
+    int number = 0;
+    for (const std::string_view line : lines_of(text)) {
+        ++number;
+        const auto include = read_include(line, number);
+        if (!include) continue;
+        const bool allowed = include->quoted ? header_allowed(path, include->name)
+                                             : library_allowed(path, include->name);
+        if (!allowed)
+            faults.push_back("src/" + std::string(path) + ":" + std::to_string(number)
+                             + ": may not include " + include->name);
+    }
+    return faults;
+}
+
+std::vector<std::string> name_faults(std::string_view path, std::string_view text) {
+    std::vector<std::string> faults;
+    int number = 0;
+    for (const std::string_view line : lines_of(text)) {
+        ++number;
+        for (const NameRule& rule : name_rules()) {
+            if (rule.folder != folder_of(path)) continue;
+            const std::string start = std::string(rule.space) + "::";
+            for (std::size_t at = line.find(start); at != std::string_view::npos;
+                 at = line.find(start, at + 1)) {
+                if (at > 0 && is_word(line[at - 1])) continue;
+                std::string_view name = line.substr(at + start.size());
+                const auto end = std::find_if_not(name.begin(), name.end(), is_word);
+                name = name.substr(0, static_cast<std::size_t>(end - name.begin()));
+                if (std::find(rule.may_name.begin(), rule.may_name.end(), name)
+                    == rule.may_name.end())
+                    faults.push_back("src/" + std::string(path) + ":" + std::to_string(number)
+                                     + ": may not use " + start + std::string(name));
+            }
+        }
+    }
+    return faults;
+}
+
+} // namespace barrow::test

@@ -1,0 +1,120 @@
+#include "arch/include_rules.hpp"
+#include "arch/source_files.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <fstream>
+#include <set>
+#include <sstream>
+
+using namespace barrow::test;
+
+TEST_CASE("every include of src points along an arrow of the table", "[arch]") {
+    const auto files = source_files("src");
+    REQUIRE(files.size() > 100); // the folder was really found
+    for (const SourceFile& file : files)
+        for (const std::string& fault : include_faults(file.path, file.text)) FAIL_CHECK(fault);
+    SUCCEED();
+}
+
+TEST_CASE("faces use of the layers below only what they are meant to", "[arch]") {
+    for (const SourceFile& file : source_files("src"))
+        for (const std::string& fault : name_faults(file.path, file.text)) FAIL_CHECK(fault);
+    SUCCEED();
+}
+
+TEST_CASE("every folder of src stands in the table", "[arch]") {
+    std::set<std::string> folders;
+    for (const SourceFile& file : source_files("src"))
+        folders.insert(file.path.substr(0, file.path.find('/')));
+    std::set<std::string> rules;
+    for (const FolderRule& rule : folder_rules()) rules.insert(std::string(rule.folder));
+    CHECK(folders == rules);
+}
+
+TEST_CASE("the table has no way round in a circle", "[arch]") {
+    // Each folder may only include folders that stand before it, so no circle can close.
+    std::set<std::string> before;
+    for (const FolderRule& rule : folder_rules()) {
+        for (const std::string_view allowed : rule.may_include) {
+            INFO(rule.folder << " -> " << allowed);
+            CHECK(before.count(std::string(allowed.substr(0, allowed.find('/')))) == 1);
+        }
+        before.insert(std::string(rule.folder));
+    }
+}
+
+TEST_CASE("libraries are linked along the arrows of the table too", "[arch]") {
+    for (const FolderRule& rule : folder_rules()) {
+        const std::string folder(rule.folder);
+        std::ifstream file(std::string(BARROW_SOURCE_DIR) + "/src/" + folder + "/CMakeLists.txt");
+        REQUIRE(file);
+        std::set<std::string> allowed;
+        for (const std::string_view name : rule.may_include)
+            allowed.insert(std::string(name.substr(0, name.find('/'))));
+        bool uses = false;
+        for (std::string line; std::getline(file, line);) {
+            std::istringstream words(line);
+            for (std::string word; words >> word;) {
+                const bool closed = word.back() == ')';
+                if (closed) word.pop_back();
+                if (word == "USES") {
+                    uses = true;
+                } else if (word == "WITH" || word == "PRIVATELY" || word == "SOURCES") {
+                    uses = false;
+                } else if (uses) {
+                    INFO(folder << " links " << word);
+                    CHECK(allowed.count(word) == 1);
+                }
+                uses = uses && !closed;
+            }
+        }
+    }
+}
+
+TEST_CASE("a wrong include would be caught, with its line", "[arch]") {
+    CHECK(include_faults("costing/bill.cpp", "#include \"costing/bill.hpp\"\n\n#include <map>\n")
+              .empty());
+    CHECK(include_faults("costing/bill.cpp", "#include \"base/money.hpp\"\n\n"
+                                             "  #  include \"store/lots.hpp\"\n")
+          == std::vector<std::string>{"src/costing/bill.cpp:3: may not include store/lots.hpp"});
+    const std::vector<std::pair<std::string, std::string>> wrong = {
+        {"base/money.cpp", "\"layout/job.hpp\""},
+        {"layout/solve.cpp", "\"costing/bill.hpp\""},
+        {"layout/solve.cpp", "\"design/design.hpp\""},
+        {"design/names.cpp", "\"layout/job.hpp\""},
+        {"costing/lots.hpp", "\"layout/table/raster.hpp\""}, // a room behind the door
+        {"costing/lots.hpp", "\"workshop/bench.hpp\""},
+        {"supply/reorder.cpp", "\"costing/bill.hpp\""},
+        {"store/ledger.cpp", "\"costing/lots.hpp\""},
+        {"workshop/make.cpp", "\"print/table.hpp\""},
+        {"reading/rows.cpp", "\"store/lots.hpp\""},
+        {"print/table.cpp", "\"store/database.hpp\""},
+        {"print/table.cpp", "\"cli/shell.hpp\""},
+        {"cli/run.cpp", "\"store/ledger.hpp\""},
+        {"cli/main.cpp", "\"workshop/bench.hpp\""},
+        {"workshop/make.cpp", "<SQLiteCpp/Statement.h>"},
+        {"cli/shell.cpp", "<sqlite3.h>"},
+        {"cli/options.hpp", "<CLI/CLI.hpp>"}, // slow to compile: not in headers
+        {"workshop/make.cpp", "<CLI/CLI.hpp>"},
+        {"reading/json_tree.hpp", "<nlohmann/json.hpp>"},
+        {"print/words.cpp", "<nlohmann/json.hpp>"},
+        {"costing/bill.cpp", "<toml++/toml.h>"},
+        {"costing/bill.cpp", "<ClpSimplex.hpp>"},
+        {"base/text.cpp", "<unistd.h>"},
+        {"base/text.cpp", "<boost/format.hpp>"}, // a library nobody has agreed to
+        {"elsewhere/text.cpp", "\"base/text.hpp\""},
+    };
+    for (const auto& [path, name] : wrong) {
+        INFO(path << " with " << name);
+        CHECK(include_faults(path, "#include " + name + "\n").size() == 1);
+    }
+}
+
+TEST_CASE("a face that reaches past its door would be caught", "[arch]") {
+    CHECK(name_faults("cli/run.cpp", "store::Database database = shell.open();\n").empty());
+    CHECK(name_faults("cli/run.cpp", "my_store::find();\n").empty());
+    CHECK(name_faults("cli/run.cpp", "\n  barrow::store::find_material(database, code);\n")
+          == std::vector<std::string>{"src/cli/run.cpp:2: may not use store::find_material"});
+    CHECK(name_faults("print/words.cpp", "store::add_lot(database, lot);\n").size() == 1);
+}
