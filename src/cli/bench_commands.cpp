@@ -51,7 +51,7 @@ void add_cost(CLI::App& app, Shell& shell) {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
             const auto costing =
-                workshop::cost(database, {given->run()}, shell.today(), given->wanted_effort());
+                workshop::cost(database, {given->run()}, shell.today(), given->how());
             shell.show([&] { return print::screen(costing); },
                        [&] { return print::document(costing); });
         };
@@ -68,7 +68,7 @@ void add_plan(CLI::App& app, Shell& shell) {
         shell.action = [&shell, given, folder] {
             store::Database database = shell.open();
             const auto costing =
-                workshop::cost(database, {given->run()}, shell.today(), given->wanted_effort());
+                workshop::cost(database, {given->run()}, shell.today(), given->how());
             if (!folder->empty()) write_drawings(shell, costing, *folder);
             shell.show([&] { return print::bench_sheet(costing); },
                        [&] { return print::document(costing); });
@@ -91,7 +91,7 @@ void add_make(CLI::App& app, Shell& shell) {
         shell.action = [&shell, given, extra] {
             store::Database database = shell.open();
             workshop::Context context = shell.context(database, extra->dry_run, extra->note);
-            const auto made = workshop::make(context, {given->run()}, given->wanted_effort());
+            const auto made = workshop::make(context, {given->run()}, given->how());
             shell.say(print::screen(made));
             if (extra->dry_run) shell.remark("Nothing was booked: this was a dry run.\n");
         };

@@ -1,6 +1,8 @@
 #include "cli/options.hpp"
 
 #include "base/error.hpp"
+#include "base/rational.hpp"
+#include "base/text.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
@@ -48,6 +50,10 @@ void RunOptions::add_to(CLI::App& command, bool make_required) {
         ->type_name("NAME=CODE")
         ->expected(1)
         ->take_all();
+    command.add_option("--lot", lots, "Take this lot first: --lot FERN-12=17 (see: barrow lots)")
+        ->type_name("CODE=LOT")
+        ->expected(1)
+        ->take_all();
     command.add_option("--effort", effort, "How hard to look for a better cut plan")
         ->check(CLI::IsMember({"quick", "normal", "thorough"}));
 }
@@ -56,7 +62,21 @@ workshop::WantedRun RunOptions::run() const {
     return {design, make, {read_changes(set, "--set"), read_changes(use, "--use")}};
 }
 
-layout::Effort RunOptions::wanted_effort() const { return read_effort(effort); }
+workshop::HowToCost RunOptions::how() const {
+    workshop::HowToCost how;
+    how.effort = read_effort(effort);
+    for (const std::string& text : lots) {
+        const std::size_t equals = text.find('=');
+        const auto number = equals == std::string::npos
+            ? std::nullopt
+            : base::read_rational(text.substr(equals + 1));
+        if (!number || !number->is_whole())
+            throw base::Error(base::Kind::usage, fmt::format("--lot \"{}\" is not understood", text),
+                              "write the material and the number of the lot: --lot FERN-12=17");
+        how.picks[base::raised(text.substr(0, equals))].push_back(number->number());
+    }
+    return how;
+}
 
 std::map<std::string, std::string> read_changes(const std::vector<std::string>& given,
                                                 const std::string& option) {

@@ -35,11 +35,12 @@ struct RunOptions {
     std::int64_t make = 1;
     std::vector<std::string> set;
     std::vector<std::string> use;
+    std::vector<std::string> lots;
     std::string effort = "normal";
 
     void add_to(CLI::App& command, bool make_required);
     workshop::WantedRun run() const;
-    layout::Effort wanted_effort() const;
+    workshop::HowToCost how() const;
 };
 
 /// "name=value" taken apart. Throws base::Error (Kind::usage) when there is no "=".

@@ -25,10 +25,11 @@ void require_status(const store::Batch& batch, BatchStatus wanted, const std::st
                         fmt::format("only a batch that is {} can", store::name_of(wanted)));
 }
 
-Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted, layout::Effort effort) {
+Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted,
+                   const HowToCost& how) {
     return writing(context, [&] {
         Planned planned;
-        planned.costing = cost_in_transaction(context.database, wanted, context.today, effort);
+        planned.costing = cost_in_transaction(context.database, wanted, context.today, how);
         planned.batch = keep_plan(context, planned.costing, wanted);
         planned.posting = post(context, "plan", context.today);
         store::add_batch_event(context.database, planned.batch.id,
@@ -88,10 +89,11 @@ Abandoned abandon_batch(Context& context, std::int64_t number) {
     });
 }
 
-Made make(Context& context, const std::vector<WantedRun>& wanted, layout::Effort effort) {
+Made make(Context& context, const std::vector<WantedRun>& wanted,
+                   const HowToCost& how) {
     return writing(context, [&] {
         Made made;
-        made.costing = cost_in_transaction(context.database, wanted, context.today, effort);
+        made.costing = cost_in_transaction(context.database, wanted, context.today, how);
         const store::Batch batch = keep_plan(context, made.costing, wanted);
         made.posting = post(context, "make", context.today);
         Cut cut = carry_out(context, made.posting, batch, {});

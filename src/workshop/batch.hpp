@@ -24,7 +24,8 @@ struct Planned {
 
 /// Plans a batch as `cost` sees it. Throws base::Error (Kind::refused) naming every material that
 /// is short, and by how much.
-Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted, layout::Effort effort);
+Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted,
+                   const HowToCost& how = {});
 
 /// How cutting differed from the plan. Remnants are numbered 1, 2, 3, ... in the order in which
 /// the bench sheet lists what is kept.
@@ -94,7 +95,8 @@ struct Made {
 };
 
 /// Plans, cuts and finishes as planned, in one transaction and one entry. Throws as plan_batch.
-Made make(Context& context, const std::vector<WantedRun>& wanted, layout::Effort effort);
+Made make(Context& context, const std::vector<WantedRun>& wanted,
+                   const HowToCost& how = {});
 
 /// The batch of that number. Throws base::Error (Kind::bad_input) when there is none.
 store::Batch batch_numbered(store::Database& database, std::int64_t number);

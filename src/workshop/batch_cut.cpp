@@ -53,7 +53,7 @@ public:
           report_(report), writer_(context.database, posting),
           account_(context.database, writer_, batch.id) {
         const Settings settings = read_settings(database_);
-        order_ = settings.cost_order;
+        order_ = costing_order(settings.cost_order);
         offcut_share_ = settings.offcut_share;
     }
 

@@ -31,8 +31,34 @@ void add_hazards(const store::Material& material, std::vector<std::string>& haza
     for (std::string word; words >> word;) add_once(hazards, word);
 }
 
+/// Brings the lots that were picked to the front, in the order in which they were named.
+void pick_lots(costing::ShelfMaterial& material, const HowToCost& how, CostOrder order) {
+    const auto picks = how.picks.find(base::raised(material.code));
+    const bool picked = picks != how.picks.end();
+    const auto live = std::count_if(material.lots.begin(), material.lots.end(),
+                                    [](const auto& lot) { return lot.quantity > 0; });
+    if (!picked && order == CostOrder::pick_the_lot && live > 1)
+        throw base::refused(fmt::format("{} lies in {} lots: it is not said which to take",
+                                        material.code, live),
+                            fmt::format("see: barrow lots {0}; then add --lot {0}=NUMBER",
+                                        material.code));
+    if (!picked) return;
+    auto front = material.lots.begin();
+    for (const std::int64_t id : picks->second) {
+        const auto lot = std::find_if(front, material.lots.end(),
+                                      [id](const auto& candidate) { return candidate.id == id; });
+        if (lot == material.lots.end())
+            throw base::bad_input(fmt::format("--lot {}={}", material.code, id),
+                                  fmt::format("{} has no such lot on the shelf", material.code),
+                                  fmt::format("see: barrow lots {}", material.code));
+        std::rotate(front, lot, lot + 1);
+        ++front;
+    }
+}
+
 /// Reads each material the runs name once, in the order of first use.
-void read_shelf(store::Database& database, const base::Date& today, Costing& costing) {
+void read_shelf(store::Database& database, const base::Date& today, const HowToCost& how,
+                Costing& costing) {
     auto shelf = std::make_shared<std::vector<costing::ShelfMaterial>>();
     const auto reserved = store::reserved(database);
     for (const costing::Run& run : costing.runs) {
@@ -45,6 +71,7 @@ void read_shelf(store::Database& database, const base::Date& today, Costing& cos
             });
             if (known) continue;
             shelf->push_back(shelf_of(database, material, today, reserved));
+            pick_lots(shelf->back(), how, costing.settings.cost_order);
             add_hazards(material, costing.hazards);
         }
     }
@@ -54,7 +81,7 @@ void read_shelf(store::Database& database, const base::Date& today, Costing& cos
 } // namespace
 
 Costing cost_in_transaction(store::Database& database, const std::vector<WantedRun>& wanted,
-                            const base::Date& today, layout::Effort effort) {
+                            const base::Date& today, const HowToCost& how) {
     Costing costing;
     costing.settings = read_settings(database);
     for (const WantedRun& want : wanted) {
@@ -63,11 +90,11 @@ Costing cost_in_transaction(store::Database& database, const std::vector<WantedR
         costing.runs.push_back({design::work_out(design, want.changes), want.journals});
         costing.designs.push_back(stored);
     }
-    read_shelf(database, today, costing);
+    read_shelf(database, today, how, costing);
     costing::CutOptions options;
-    options.layout.effort = effort;
+    options.layout.effort = how.effort;
     options.offcut_share = costing.settings.offcut_share;
-    options.order = costing.settings.cost_order;
+    options.order = costing_order(costing.settings.cost_order);
     const costing::Rates rates{costing.settings.per_hour, costing.settings.overheads,
                                costing.settings.overheads_on};
     costing.estimate = costing::estimate(costing.runs, *costing.shelf, rates, options);
@@ -78,8 +105,8 @@ Costing cost_in_transaction(store::Database& database, const std::vector<WantedR
 }
 
 Costing cost(store::Database& database, const std::vector<WantedRun>& wanted,
-             const base::Date& today, layout::Effort effort) {
-    return reading(database, [&] { return cost_in_transaction(database, wanted, today, effort); });
+             const base::Date& today, const HowToCost& how) {
+    return reading(database, [&] { return cost_in_transaction(database, wanted, today, how); });
 }
 
 } // namespace barrow::workshop

@@ -6,6 +6,7 @@
 #include "workshop/settings.hpp"
 
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -17,6 +18,14 @@ struct WantedRun {
     std::string design; ///< code
     std::int64_t journals = 0;
     design::Changes changes;
+};
+
+/// How a costing is to be made.
+struct HowToCost {
+    layout::Effort effort = layout::Effort::normal;
+    /// Lots to take first, in that order, by material code in capitals (`barrow lots` shows their numbers). A
+    /// shop whose cost order is pick-the-lot wants one named wherever there are several.
+    std::map<std::string, std::vector<std::int64_t>> picks = {};
 };
 
 /// Everything known of some journals before they are made: the estimate, and what it was made
@@ -34,6 +43,6 @@ struct Costing {
 /// What journals would cost now, and how they would be cut. Writes nothing.
 /// Throws base::Error as design_called, work_out and estimate do.
 Costing cost(store::Database& database, const std::vector<WantedRun>& wanted,
-             const base::Date& today, layout::Effort effort);
+             const base::Date& today, const HowToCost& how = {});
 
 } // namespace barrow::workshop

@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "base/text.hpp"
+#include "store/decisions.hpp"
 #include "store/settings.hpp"
 
 #include <fmt/format.h>
@@ -39,11 +40,12 @@ costing::Rates::Base read_base(const std::string& value, const std::string& wher
                           "expected labour or materials-and-labour");
 }
 
-costing::CostOrder read_cost_order(const std::string& value, const std::string& where) {
-    if (value == "first-in-first-out") return costing::CostOrder::first_in_first_out;
-    if (value == "moving-average") return costing::CostOrder::moving_average;
+CostOrder read_cost_order(const std::string& value, const std::string& where) {
+    for (const CostOrder order :
+         {CostOrder::first_in_first_out, CostOrder::moving_average, CostOrder::pick_the_lot})
+        if (value == name_of(order)) return order;
     throw base::bad_input(where, fmt::format("\"{}\" is not understood", value),
-                          "expected first-in-first-out or moving-average");
+                          "expected first-in-first-out, moving-average or pick-the-lot");
 }
 
 Rational read_share(const std::string& value, const std::string& where, bool below_one) {
@@ -111,12 +113,8 @@ const std::array<Setting, 11>& all() {
          [](Settings& s, const std::string& v, const std::string& w) {
              s.offcut_share = read_share(v, w, false);
          }},
-        {"cost-order", "whose cost is used up first: first-in-first-out or moving-average",
-         [](const Settings& s) {
-             return std::string(s.cost_order == costing::CostOrder::first_in_first_out
-                                    ? "first-in-first-out"
-                                    : "moving-average");
-         },
+        {"cost-order", "whose cost is used up first: first-in-first-out, moving-average, pick-the-lot",
+         [](const Settings& s) { return std::string(name_of(s.cost_order)); },
          [](Settings& s, const std::string& v, const std::string& w) {
              s.cost_order = read_cost_order(v, w);
          }},
@@ -125,6 +123,20 @@ const std::array<Setting, 11>& all() {
 }
 
 } // namespace
+
+std::string_view name_of(CostOrder order) {
+    switch (order) {
+    case CostOrder::first_in_first_out: return "first-in-first-out";
+    case CostOrder::moving_average: return "moving-average";
+    case CostOrder::pick_the_lot: return "pick-the-lot";
+    }
+    throw base::broken("a cost order without a name");
+}
+
+costing::CostOrder costing_order(CostOrder order) {
+    return order == CostOrder::moving_average ? costing::CostOrder::moving_average
+                                              : costing::CostOrder::first_in_first_out;
+}
 
 std::vector<SettingLine> describe(const Settings& settings) {
     std::vector<SettingLine> lines;
@@ -136,7 +148,10 @@ std::vector<SettingLine> describe(const Settings& settings) {
 
 Settings read_settings(store::Database& database) {
     Settings settings;
-    const auto values = store::all_settings(database);
+    auto values = store::all_settings(database);
+    // The cost order is no plain setting but a decision with a date, kept in the ledger.
+    values.erase("cost-order");
+    if (const auto order = store::cost_order(database)) values["cost-order"] = *order;
     // In the order of the list: money can only be read once the currency is known.
     for (const Setting& setting : all()) {
         const auto value = values.find(std::string(setting.name));

@@ -7,9 +7,21 @@
 
 #include <map>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace barrow::workshop {
+
+/// In which order cost is used up. With pick-the-lot the maker names the lots (specific
+/// identification), and what she names is taken as it comes.
+enum class CostOrder { first_in_first_out, moving_average, pick_the_lot };
+
+/// "first-in-first-out", "moving-average", "pick-the-lot".
+std::string_view name_of(CostOrder order);
+
+/// The order as the calculation knows it: picked lots are taken first in, first out, in the order
+/// in which they were picked.
+costing::CostOrder costing_order(CostOrder order);
 
 /// The shop's choices, understood. Names and meanings are in setting_names().
 struct Settings {
@@ -21,7 +33,7 @@ struct Settings {
     base::Rational margin = base::Rational::of(1, 2);
     costing::PricePoints price_points{base::Money::of_minor(50), base::Money()};
     base::Rational offcut_share = base::Rational(1);
-    costing::CostOrder cost_order = costing::CostOrder::first_in_first_out;
+    CostOrder cost_order = CostOrder::first_in_first_out;
     std::string maker; ///< who keeps the book; on every posting
 };
 

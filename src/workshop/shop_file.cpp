@@ -33,11 +33,14 @@ store::Database init(const fs::path& path,
     // Understood before anything is written, so that a slip leaves no shop behind.
     Settings settings;
     for (const auto& [name, value] : given) apply_setting(settings, name, value);
+    if (settings.cost_order != CostOrder::first_in_first_out)
+        throw base::Error(base::Kind::usage, "the cost order is decided in the open shop",
+                          "after init: barrow settings cost-order moving-average");
     make_folder(path);
     store::Database database = store::Database::create(path);
     store::write(database, store::Mode::commit, [&] {
         for (const SettingLine& line : describe(settings))
-            store::put_setting(database, line.name, line.value);
+            if (line.name != "cost-order") store::put_setting(database, line.name, line.value);
     });
     return database;
 }

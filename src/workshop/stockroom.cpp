@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "store/checks.hpp"
+#include "store/decisions.hpp"
 #include "store/lots.hpp"
 #include "store/settings.hpp"
 #include "store/totals.hpp"
@@ -112,6 +113,11 @@ Settings change_setting(Context& context, const std::string& name, const std::st
         if (settings.currency != before && !store::latest_postings(context.database, 1).empty())
             throw base::refused("the currency of a shop with entries in its book cannot change",
                                 "make a new shop for another currency");
+        if (name == "cost-order") {
+            store::add_cost_order(context.database, post(context, "cost order", context.today),
+                                  std::string(name_of(settings.cost_order)));
+            return settings;
+        }
         for (const SettingLine& line : describe(settings))
             if (line.name == name) store::put_setting(context.database, line.name, line.value);
         return settings;

@@ -91,8 +91,9 @@ std::vector<LogLine> log(store::Database& database, std::int64_t most);
 /// Everything wrong with the shop file; empty when it is sound.
 std::vector<std::string> check(store::Database& database);
 
-/// Changes one setting. Throws as apply_setting; Kind::refused for the currency of a shop that
-/// has stock booked.
+/// Changes one setting. The cost order is not merely changed but decided, from this entry on: what
+/// was used before keeps its cost. Throws as apply_setting; Kind::refused for the currency of a
+/// shop that has stock booked.
 Settings change_setting(Context& context, const std::string& name, const std::string& value);
 
 } // namespace barrow::workshop
