@@ -1,0 +1,155 @@
+#include "costing/share_out.hpp"
+
+#include "costing/stock.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <random>
+
+using namespace barrow::costing;
+using namespace barrow::test;
+namespace base = barrow::base;
+namespace layout = barrow::layout;
+
+namespace {
+
+/// A cut plan of random sheets. Where pieces lie does not matter to who pays: only areas do.
+class RandomPlan {
+public:
+    explicit RandomPlan(std::uint64_t seed) : random_(seed) {
+        plan.wants.resize(1 + below(6));
+        const std::size_t kinds = 1 + below(4);
+        for (std::size_t p = 0; p < kinds; ++p) add_kind(p);
+    }
+    CutPlan plan;
+
+private:
+    std::size_t below(std::uint64_t limit) { return random_() % limit; }
+
+    void add_kind(std::size_t p) {
+        const auto height = static_cast<std::int64_t>(50 + below(300'000));
+        layout::Plan kind;
+        std::int64_t x = 0;
+        for (std::size_t i = 0; i <= below(7); ++i) {
+            const auto width = static_cast<std::int64_t>(1 + below(90'000));
+            kind.pieces.push_back({below(plan.wants.size()), {x, 0, width, height}, false});
+            x += width;
+        }
+        const auto kept = static_cast<std::int64_t>(below(3) == 0 ? 0 : 1 + below(50'000));
+        const auto waste = static_cast<std::int64_t>(below(3) == 0 ? 0 : below(50'000));
+        for (std::size_t copy = 0; copy <= below(5); ++copy) {
+            SheetUse sheet;
+            sheet.plan = p;
+            sheet.source.kind = below(3) == 0 ? Source::Kind::offcut : Source::Kind::lot;
+            sheet.size = {x + kept + waste, height};
+            sheet.cost = pence(static_cast<std::int64_t>(below(4) == 0 ? 0 : below(5000)));
+            sheet.pieces_measure = x * height;
+            sheet.kept_measure = kept * height;
+            sheet.waste_measure = waste * height;
+            if (kept > 0)
+                sheet.kept.push_back(
+                    {{x, 0, kept, height}, base::share(sheet.cost, kept, x + kept + waste), false});
+            plan.sheets.push_back(sheet);
+        }
+        plan.outcome.plans.push_back(kind);
+    }
+
+    std::mt19937_64 random_;
+};
+
+Money pieces_pay(const SheetUse& sheet) {
+    Money pays = sheet.cost;
+    for (const Kept& kept : sheet.kept) pays -= kept.value;
+    return pays;
+}
+
+/// What the pieces of each want owe, by the plain rule and in floating point: good to far better
+/// than a minor unit.
+std::vector<long double> owed(const CutPlan& plan, bool offcuts) {
+    std::vector<long double> owed(plan.wants.size());
+    for (const SheetUse& sheet : plan.sheets) {
+        if ((sheet.source.kind == Source::Kind::offcut) != offcuts) continue;
+        for (const layout::Placed& placed : plan.outcome.plans[sheet.plan].pieces)
+            owed[placed.piece] += static_cast<long double>(placed.place.width)
+                                  * static_cast<long double>(placed.place.height)
+                                  / static_cast<long double>(sheet.pieces_measure)
+                                  * static_cast<long double>(pieces_pay(sheet).minor());
+    }
+    return owed;
+}
+
+} // namespace
+
+TEST_CASE("the pieces of thousands of plans pay their sheets to the minor unit", "[share_out]") {
+    for (std::uint64_t seed = 1; seed <= 4000; ++seed) {
+        const CutPlan plan = RandomPlan(seed).plan;
+        Money from_new;
+        Money from_offcuts;
+        for (const SheetUse& sheet : plan.sheets)
+            (sheet.source.kind == Source::Kind::offcut ? from_offcuts : from_new) +=
+                pieces_pay(sheet);
+        const auto costs = share_among_wants(plan);
+        Money shared_new;
+        Money shared_offcuts;
+        const auto owed_new = owed(plan, false);
+        const auto owed_offcuts = owed(plan, true);
+        CAPTURE(seed);
+        for (std::size_t i = 0; i < costs.size(); ++i) {
+            shared_new += costs[i].from_new;
+            shared_offcuts += costs[i].from_offcuts;
+            REQUIRE(costs[i].from_new.minor() >= 0);
+            REQUIRE(costs[i].waste.minor() >= 0);
+            REQUIRE(costs[i].waste <= costs[i].from_new + costs[i].from_offcuts + pence(1));
+            REQUIRE(static_cast<long double>(costs[i].from_new.minor()) - owed_new[i] < 1.01L);
+            REQUIRE(owed_new[i] - static_cast<long double>(costs[i].from_new.minor()) < 1.01L);
+            REQUIRE(static_cast<long double>(costs[i].from_offcuts.minor()) - owed_offcuts[i]
+                    < 1.01L);
+            REQUIRE(owed_offcuts[i] - static_cast<long double>(costs[i].from_offcuts.minor())
+                    < 1.01L);
+        }
+        REQUIRE(shared_new == from_new);
+        REQUIRE(shared_offcuts == from_offcuts);
+    }
+}
+
+TEST_CASE("who takes more of a sheet pays more, and waste is paid by the pieces", "[share_out]") {
+    // By hand: a sheet of 100 x 10 for 1.00; 50 and 25 of its width are pieces, 25 are waste. The
+    // pieces pay it all, two to one: 0.67 and 0.33; by their own area they would pay 0.50 and 0.25.
+    CutPlan plan;
+    plan.wants.resize(2);
+    plan.outcome.plans.push_back({});
+    plan.outcome.plans[0].pieces = {{0, {0, 0, 50, 10}, false}, {1, {50, 0, 25, 10}, false}};
+    SheetUse sheet;
+    sheet.size = {100, 10};
+    sheet.cost = pence(100);
+    sheet.pieces_measure = 750;
+    sheet.waste_measure = 250;
+    plan.sheets = {sheet};
+    const auto costs = share_among_wants(plan);
+    CHECK(costs[0].from_new == pence(67));
+    CHECK(costs[1].from_new == pence(33));
+    CHECK(costs[0].waste == pence(17));
+    CHECK(costs[1].waste == pence(8));
+}
+
+TEST_CASE("no part pays the odd penny of every sheet", "[share_out]") {
+    // Thirty sheets of 1.01, each shared evenly by two parts: 15.15 each, not 15.30 and 15.00.
+    CutPlan plan;
+    plan.wants.resize(2);
+    plan.outcome.plans.push_back({});
+    plan.outcome.plans[0].pieces = {{0, {0, 0, 50, 10}, false}, {1, {50, 0, 50, 10}, false}};
+    SheetUse sheet;
+    sheet.size = {100, 10};
+    sheet.cost = pence(101);
+    sheet.pieces_measure = 1000;
+    plan.sheets.assign(30, sheet);
+    const auto costs = share_among_wants(plan);
+    CHECK(costs[0].from_new == pence(1515));
+    CHECK(costs[1].from_new == pence(1515));
+}
+
+TEST_CASE("counted things share what they cost by number", "[share_out]") {
+    CHECK(share_among_plains(pence(100), {{{0, 0}, 2}, {{0, 1}, 1}})
+          == std::vector<Money>{pence(67), pence(33)});
+    CHECK(share_among_plains(pence(0), {{{0, 0}, 2}}) == std::vector<Money>{pence(0)});
+}
