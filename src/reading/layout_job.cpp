@@ -78,6 +78,7 @@ public:
         result_.job.stock.clear();
         result_.job.pieces.clear();
         read_all();
+        shorten_costs();
         examine();
         throw_if_any();
         return std::move(result_);
@@ -327,6 +328,20 @@ private:
         } else if (finding_places_) {
             complain(*turn, field + ".turn", fmt::format("\"{}\" is not a turn", turn->text),
                      "expected none, half or quarter");
+        }
+    }
+
+    /// Areas of fine measures have many places and seldom need them: 304.8 x 304.8 mm beside a cut
+    /// of 0.396875 mm comes with twelve, and its area with two. Ends in zeros are taken off all
+    /// costs together, so that the sum over many sheets has room.
+    void shorten_costs() {
+        std::vector<layout::Cost*> costs;
+        for (layout::Stock& stock : result_.job.stock) costs.push_back(&stock.cost);
+        for (layout::Piece& piece : result_.job.pieces) costs.push_back(&piece.value);
+        const auto ends_in_zero = [](const layout::Cost* cost) { return *cost % 10 == 0; };
+        while (result_.cost_places > 0 && std::all_of(costs.begin(), costs.end(), ends_in_zero)) {
+            for (layout::Cost* cost : costs) *cost /= 10;
+            --result_.cost_places;
         }
     }
 
