@@ -82,8 +82,12 @@ public:
         app_.set_version_flag("--version", std::string("barrow ") + BARROW_VERSION);
         app_.fallthrough();
         add_bench_commands(app_, shell_);
+        add_batch_commands(app_, shell_);
         add_buying_commands(app_, shell_);
         add_stock_commands(app_, shell_);
+        add_offcut_commands(app_, shell_);
+        add_leaving_commands(app_, shell_);
+        add_stocktake_commands(app_, shell_);
         add_design_commands(app_, shell_);
         add_catalogue_commands(app_, shell_);
         add_book_commands(app_, shell_);

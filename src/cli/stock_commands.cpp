@@ -2,13 +2,10 @@
 
 #include "base/error.hpp"
 #include "cli/options.hpp"
-#include "print/json_documents.hpp"
-#include "print/screens.hpp"
+#include "cli/views.hpp"
 #include "reading/rows.hpp"
 #include "workshop/receive.hpp"
 #include "workshop/stockroom.hpp"
-
-#include <CLI/CLI.hpp>
 
 #include <memory>
 
@@ -81,30 +78,12 @@ void add_receive(CLI::App& app, Shell& shell) {
     });
 }
 
-/// A command without options that shows one answer of the shop.
-template <typename Ask>
-void add_view(CLI::App& app, Shell& shell, const char* name, const char* about, Ask ask) {
-    auto* command = app.add_subcommand(name, about);
-    command->callback([&shell, ask] {
-        shell.action = [&shell, ask] {
-            store::Database database = shell.open();
-            const auto answer = ask(database, shell.today());
-            shell.show([&] { return print::screen(answer); },
-                       [&] { return print::document(answer); });
-        };
-    });
-}
-
 } // namespace
 
 void add_stock_commands(CLI::App& app, Shell& shell) {
     add_receive(app, shell);
     add_view(app, shell, "stock", "What is on the shelf and in the offcut box",
              [](store::Database& database, const base::Date&) { return workshop::stock(database); });
-    add_view(app, shell, "offcuts", "The offcut box",
-             [](store::Database& database, const base::Date& today) {
-                 return workshop::offcuts(database, today);
-             });
     add_view(app, shell, "journals", "Finished journals in hand",
              [](store::Database& database, const base::Date&) { return workshop::journals(database); });
     add_view(app, shell, "value", "Where all the money that came in now is",

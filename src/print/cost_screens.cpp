@@ -2,6 +2,7 @@
 
 #include "base/hazard.hpp"
 #include "base/text.hpp"
+#include "print/bench_screens.hpp"
 #include "print/table.hpp"
 #include "print/words.hpp"
 #include "workshop/quantity_text.hpp"
@@ -129,16 +130,8 @@ std::string screen(const workshop::Made& made) {
         next += count;
     }
     text += journals.text();
-    if (!made.offcuts.empty()) {
-        Table kept({{"Label it"}, {"Offcut of"}, {"Size", Align::right}});
-        for (const store::Offcut& offcut : made.offcuts) {
-            for (const costing::ShelfMaterial& material : *made.costing.shelf)
-                if (material.id == offcut.material_id)
-                    kept.row({offcut.code, material.code + "  " + material.name,
-                              size_text(material.form, offcut.size, made.costing.settings.unit)});
-        }
-        text += "\n" + kept.text();
-    }
+    if (!made.offcuts.empty())
+        text += "\n" + labels(made.offcuts, made.materials, made.costing.settings.unit);
     if (!made.continued.empty()) {
         std::string codes;
         for (const std::string& code : made.continued) codes += " " + code;

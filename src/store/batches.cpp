@@ -156,6 +156,14 @@ void add_batch_event(Database& database, std::int64_t batch, const BatchEvent& e
     set_status(database, batch, event.status);
 }
 
+BatchEvent first_event(Database& database, std::int64_t batch) {
+    SQLite::Statement query(database.sql(), "SELECT posting_id, status FROM batch_event "
+                                            "WHERE batch_id = ? ORDER BY id LIMIT 1");
+    query.bind(1, batch);
+    if (!query.executeStep()) throw base::broken("a batch that nothing ever happened to");
+    return {query.getColumn(0).getInt64(), read_status(query.getColumn(1).getString())};
+}
+
 std::vector<BatchEvent> standing_events(Database& database, std::int64_t batch) {
     std::vector<BatchEvent> events;
     SQLite::Statement query(database.sql(), "SELECT posting_id, status FROM batch_event "

@@ -70,6 +70,8 @@ std::optional<Batch> batch_of_event(Database& database, std::int64_t posting);
 /// All batches, newest first, without their runs.
 std::vector<Batch> all_batches(Database& database);
 std::vector<BatchPart> parts_of(Database& database, std::int64_t batch);
+/// The event a batch began with, reversed or not.
+BatchEvent first_event(Database& database, std::int64_t batch);
 /// Events in order, those of reversed postings left out.
 std::vector<BatchEvent> standing_events(Database& database, std::int64_t batch);
 

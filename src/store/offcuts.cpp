@@ -70,6 +70,15 @@ Offcut add_offcut(Database& database, Offcut offcut) {
     return offcut;
 }
 
+void update_offcut(Database& database, const Offcut& offcut) {
+    SQLite::Statement statement(database.sql(),
+                                "UPDATE offcut SET place = ?, note = ? WHERE id = ?");
+    statement.bind(1, offcut.place);
+    statement.bind(2, offcut.note);
+    statement.bind(3, offcut.id);
+    statement.exec();
+}
+
 std::vector<OffcutOnHand> offcuts_on_hand(Database& database, std::int64_t material_id) {
     SQLite::Statement query(database.sql(), std::string(offcut_columns) + with_balance
                                                 + "WHERE offcut.material_id = ? "

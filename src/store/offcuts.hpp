@@ -36,6 +36,9 @@ struct OffcutOnHand {
 /// are ignored); stock is not moved.
 Offcut add_offcut(Database& database, Offcut offcut);
 
+/// Place and note may change; nothing else.
+void update_offcut(Database& database, const Offcut& offcut);
+
 /// Offcuts of a material that are there, longest kept first.
 std::vector<OffcutOnHand> offcuts_on_hand(Database& database, std::int64_t material_id);
 /// All that are there, by material code, then longest kept first.

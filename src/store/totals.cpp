@@ -1,7 +1,5 @@
 #include "store/totals.hpp"
 
-#include "store/ledger.hpp"
-
 namespace barrow::store {
 
 base::Money value_received(Database& database) {
@@ -24,6 +22,48 @@ std::map<std::int64_t, std::int64_t> units_on_hand(Database& database) {
     while (query.executeStep())
         units[query.getColumn(0).getInt64()] = query.getColumn(1).getInt64();
     return units;
+}
+
+std::optional<HeldLot> where_lost(Database& database, std::int64_t material_id,
+                                  std::int64_t quantity, std::int64_t only_lot) {
+    SQLite::Statement query(database.sql(),
+                            "SELECT holder_id, lot_id FROM lot JOIN balance ON lot_id = lot.id "
+                            "JOIN holder ON holder.id = holder_id "
+                            "WHERE material_id = ?1 AND kind IN ('batch', 'made', 'written_off') "
+                            "AND balance.quantity >= ?2 AND (?3 = 0 OR lot.id = ?3) "
+                            "ORDER BY kind, received_on DESC, lot_id DESC");
+    query.bind(1, material_id);
+    query.bind(2, quantity);
+    query.bind(3, only_lot);
+    if (!query.executeStep()) return std::nullopt;
+    return HeldLot{query.getColumn(0).getInt64(), query.getColumn(1).getInt64()};
+}
+
+std::vector<Balance> corrected_away(Database& database, std::int64_t material_id) {
+    std::vector<Balance> lost;
+    // Reversals of corrections count as given back: they move the other way. What is left of both
+    // is never more than the balance written off.
+    SQLite::Statement query(
+        database.sql(),
+        "SELECT lot_id, sum(CASE to_holder WHEN ?2 THEN quantity ELSE -quantity END), "
+        "sum(CASE to_holder WHEN ?2 THEN movement.value ELSE -movement.value END) "
+        "FROM (SELECT id FROM lot WHERE material_id = ?1) own JOIN movement ON lot_id = own.id "
+        "WHERE ?2 IN (from_holder, to_holder) "
+        "AND (kind = 'correct' OR (kind = 'reverse' AND posting_id IN "
+        "  (SELECT r.id FROM posting r JOIN posting c ON c.id = r.reverses "
+        "   WHERE c.kind = 'stocktake'))) "
+        "GROUP BY lot_id HAVING sum(CASE to_holder WHEN ?2 THEN quantity ELSE -quantity END) > 0 "
+        "ORDER BY lot_id DESC");
+    query.bind(1, material_id);
+    query.bind(2, written_off);
+    while (query.executeStep()) {
+        Balance away{written_off, query.getColumn(0).getInt64(), query.getColumn(1).getInt64(),
+                     base::Money::of_minor(query.getColumn(2).getInt64())};
+        const Balance held = balance_of(database, written_off, away.lot);
+        if (held.quantity < away.quantity || held.value < away.value) continue;
+        lost.push_back(away);
+    }
+    return lost;
 }
 
 } // namespace barrow::store

@@ -102,6 +102,7 @@ Made make(Context& context, const std::vector<WantedRun>& wanted,
         made.batch = batch;
         made.batch.status = BatchStatus::finished;
         made.offcuts = std::move(cut.offcuts);
+        made.materials = std::move(cut.materials);
         made.continued = std::move(cut.continued);
         made.journals = std::move(finished.journals);
         return made;

@@ -2,6 +2,7 @@
 
 #include "store/batch_plans.hpp"
 #include "store/batches.hpp"
+#include "store/catalogue.hpp"
 #include "store/journals.hpp"
 #include "store/offcuts.hpp"
 #include "workshop/context.hpp"
@@ -43,6 +44,7 @@ struct Cut {
     std::int64_t posting = 0;
     store::Batch batch;
     std::vector<store::Offcut> offcuts;
+    std::map<std::int64_t, store::Material> materials; ///< of the offcuts, by id
     std::vector<std::string> continued; ///< labels of lengths cut further, which keep their label
 };
 
@@ -90,6 +92,7 @@ struct Made {
     store::Batch batch;
     Costing costing;
     std::vector<store::Offcut> offcuts;
+    std::map<std::int64_t, store::Material> materials; ///< of the offcuts, by id
     std::vector<std::string> continued;
     std::vector<store::Journal> journals;
 };

@@ -275,6 +275,7 @@ private:
         account_.keep(sheet.material_id, offcut.id, lot,
                       static_cast<std::int64_t>(offcut.size.measure()), value);
         cut_.offcuts.push_back(offcut);
+        cut_.materials[sheet.material_id] = material(sheet.material_id);
     }
 
     Context& context_;

@@ -87,4 +87,17 @@ costing::ShelfMaterial shelf_of(store::Database& database, const store::Material
     return shelf;
 }
 
+std::optional<std::vector<costing::LotTake>> take_units(std::vector<costing::ShelfLot>& lots,
+                                                        std::int64_t units, CostOrder order) {
+    std::map<std::int64_t, std::int64_t> quantities;
+    for (const costing::ShelfLot& lot : lots) {
+        const auto there = static_cast<std::int64_t>(lot.quantity / lot.size.measure());
+        const std::int64_t part = std::min(units, there);
+        if (part > 0) quantities[lot.id] = static_cast<std::int64_t>(lot.size.measure() * part);
+        units -= part;
+    }
+    if (units > 0) return std::nullopt;
+    return costing::take_exactly(lots, quantities, costing_order(order));
+}
+
 } // namespace barrow::workshop

@@ -1,11 +1,14 @@
 #pragma once
 
+#include "costing/lots.hpp"
 #include "costing/shelf.hpp"
 #include "store/catalogue.hpp"
 #include "store/database.hpp"
+#include "workshop/settings.hpp"
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <vector>
 
 namespace barrow::workshop {
@@ -19,5 +22,11 @@ costing::ShelfMaterial shelf_of(store::Database& database, const store::Material
 
 /// The lots of a material as they are, reserved or not.
 std::vector<costing::ShelfLot> lots_of(store::Database& database, std::int64_t material_id);
+
+/// Takes whole units (sheets, rolls, strips, counted things; thousandths of bulk) from lots, the
+/// oldest first, whatever sizes the lots have; their cost in the shop's cost order. Nothing, and
+/// the lots unchanged, when there are not so many.
+std::optional<std::vector<costing::LotTake>> take_units(std::vector<costing::ShelfLot>& lots,
+                                                        std::int64_t units, CostOrder order);
 
 } // namespace barrow::workshop

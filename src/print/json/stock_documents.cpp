@@ -8,14 +8,6 @@ namespace {
 
 using base::Form;
 
-Json size_json(Form form, const base::StockSize& size) {
-    if (form == Form::sheet)
-        return Json{{"width", millimetres(size.width)}, {"height", millimetres(size.height)}};
-    if (form == Form::length) return Json{{"length", millimetres(size.width)}};
-    if (form == Form::wire) return Json{{"loops", size.width}};
-    return nullptr;
-}
-
 std::string units_unit(Form form, bool mass) { return workshop::unit_word(form, mass); }
 
 Json units_number(Form form, std::int64_t units) {

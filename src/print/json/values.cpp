@@ -39,6 +39,14 @@ Json quantity_number(Form form, std::int64_t quantity) {
     throw base::broken("a form without a quantity");
 }
 
+Json size_json(Form form, const base::StockSize& size) {
+    if (form == Form::sheet)
+        return Json{{"width", millimetres(size.width)}, {"height", millimetres(size.height)}};
+    if (form == Form::length) return Json{{"length", millimetres(size.width)}};
+    if (form == Form::wire) return Json{{"loops", size.width}};
+    return nullptr;
+}
+
 std::string quantity_unit(Form form, bool bulk_is_mass) {
     switch (form) {
     case Form::sheet: return "mm2";

@@ -29,6 +29,9 @@ Json millimetres(std::int64_t units);
 /// A quantity of a form as a number, and the name of its unit: sheet m2 (area) ... see unit_name.
 Json quantity_number(base::Form form, std::int64_t quantity);
 
+/// {"width", "height"} of a sheet, {"length"}, {"loops"}, or null for counted and poured forms.
+Json size_json(base::Form form, const base::StockSize& size);
+
 /// "mm2", "mm", "loop", "piece", "ml", "g": the unit of quantity_number.
 std::string quantity_unit(base::Form form, bool bulk_is_mass);
 

@@ -1,0 +1,210 @@
+#include "cli/commands.hpp"
+
+#include "base/error.hpp"
+#include "cli/options.hpp"
+#include "cli/views.hpp"
+#include "print/words.hpp"
+#include "workshop/batch.hpp"
+#include "workshop/batch_report.hpp"
+#include "workshop/catalogue.hpp"
+#include "workshop/offcut_box.hpp"
+
+#include <fmt/format.h>
+
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+/// What every step of a batch is given.
+struct Step {
+    std::int64_t number = 0;
+    std::string note;
+    bool dry_run = false;
+
+    void add_to(CLI::App& command) {
+        command.add_option("batch", number, "Its number")->required();
+        command.add_option("--note", note, "Anything worth keeping with the entry");
+        command.add_flag("-n,--dry-run", dry_run, "Only say what would be booked");
+    }
+};
+
+void add_plan(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("plan", "Plan a batch: the plan is kept, stock reserved");
+    const auto given = std::make_shared<RunOptions>();
+    const auto note = std::make_shared<std::string>();
+    given->add_to(*command, true);
+    command->add_option("--note", *note, "Anything worth keeping with the entry");
+    command->callback([&shell, given, note] {
+        shell.action = [&shell, given, note] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, false, *note);
+            const auto planned = workshop::plan_batch(context, {given->run()}, given->how());
+            shell.say(print::bench_sheet(planned.costing));
+            shell.say(fmt::format("\nBatch {0} is planned (entry {1}). When it is cut: "
+                                  "barrow batch cut {0}\n",
+                                  planned.batch.number, planned.posting));
+        };
+    });
+}
+
+/// "CODE=TEXT" in two.
+std::pair<std::string, std::string> halves(const std::string& text, const char* option,
+                                           const char* form) {
+    const std::size_t equals = text.find('=');
+    if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
+        throw base::Error(base::Kind::usage, fmt::format("{} \"{}\" is not understood", option, text),
+                          fmt::format("write {} {}", option, form));
+    return {text.substr(0, equals), text.substr(equals + 1)};
+}
+
+std::int64_t whole(const std::string& text, const char* option) {
+    const auto number = base::read_rational(text);
+    if (!number || !number->is_whole() || *number < base::Rational(1)
+        || *number > base::Rational(1'000'000))
+        throw base::Error(base::Kind::usage,
+                          fmt::format("{}: \"{}\" is not a whole number above zero", option, text));
+    return number->number();
+}
+
+struct CutWords {
+    Step step;
+    std::vector<std::string> spoiled, remnants, extra;
+};
+
+workshop::CutReport read_report(store::Database& database, const CutWords& given) {
+    workshop::CutReport report;
+    const base::Unit unit = workshop::read_settings(database).unit;
+    for (const std::string& text : given.spoiled) {
+        const auto [code, units] = halves(text, "--spoiled", "CODE=NUMBER");
+        report.spoiled[code] += whole(units, "--spoiled");
+    }
+    const auto planned = workshop::batch_report(database, given.step.number).remnants;
+    for (const std::string& text : given.remnants) {
+        const auto [number, size] = halves(text, "--remnant", "NUMBER=SIZE or NUMBER=none");
+        const std::int64_t n = whole(number, "--remnant");
+        auto& change = report.remnants[n];
+        if (size == "none" || n > static_cast<std::int64_t>(planned.size())) continue;
+        change = workshop::read_size(planned[static_cast<std::size_t>(n - 1)].form, size, unit,
+                                     "--remnant " + text);
+    }
+    for (const std::string& text : given.extra) {
+        const auto [code, size] = halves(text, "--extra", "CODE=SIZE");
+        const auto material = workshop::material_called(database, code, "--extra");
+        report.extra.emplace_back(
+            code, workshop::read_size(material.form, size, unit, "--extra " + text));
+    }
+    return report;
+}
+
+void add_cut(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("cut", "Book a planned batch as cut");
+    const auto given = std::make_shared<CutWords>();
+    given->step.add_to(*command);
+    command->add_option("--spoiled", given->spoiled, "Sheets spoiled beyond the plan: FERN-12=1")
+        ->type_name("CODE=NUMBER")
+        ->expected(1)
+        ->take_all();
+    command
+        ->add_option("--remnant", given->remnants,
+                     "A remnant of another size than planned, or not kept: 3=290mmx100mm, 4=none")
+        ->type_name("NUMBER=SIZE")
+        ->expected(1)
+        ->take_all();
+    command->add_option("--extra", given->extra, "A remnant the plan did not foresee: FERN-12=80mmx60mm")
+        ->type_name("CODE=SIZE")
+        ->expected(1)
+        ->take_all();
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context =
+                shell.context(database, given->step.dry_run, given->step.note);
+            const auto report = read_report(database, *given);
+            const auto cut = workshop::cut_batch(context, given->step.number, report);
+            shell.say(print::screen(cut, workshop::read_settings(database)));
+        };
+    });
+}
+
+void add_finish(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("finish", "Book a cut batch as finished journals");
+    struct Given {
+        Step step;
+        std::vector<std::int64_t> made, seconds;
+        std::vector<std::string> minutes;
+    };
+    const auto given = std::make_shared<Given>();
+    given->step.add_to(*command);
+    command->add_option("--made", given->made, "Journals that came of it (else as planned)");
+    command->add_option("--seconds", given->seconds, "Of those, not good enough for the full price");
+    command->add_option("--minutes", given->minutes, "Time it really took, all journals together");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context =
+                shell.context(database, given->step.dry_run, given->step.note);
+            std::vector<workshop::FinishedCount> counts(1);
+            if (!given->made.empty()) counts[0].journals = given->made.front();
+            if (!given->seconds.empty()) counts[0].seconds = given->seconds.front();
+            if (!given->minutes.empty()) {
+                counts[0].minutes = base::read_rational(given->minutes.front());
+                if (!counts[0].minutes || *counts[0].minutes < base::Rational(0))
+                    throw base::Error(base::Kind::usage,
+                                      fmt::format("--minutes \"{}\" is not a number of minutes",
+                                                  given->minutes.front()));
+            }
+            const auto finished = workshop::finish_batch(context, given->step.number, counts);
+            shell.say(print::screen(finished, workshop::read_settings(database)));
+        };
+    });
+}
+
+void add_abandon(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("abandon", "Give a planned or cut batch up");
+    const auto given = std::make_shared<Step>();
+    given->add_to(*command);
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            const auto abandoned = workshop::abandon_batch(context, given->number);
+            const base::Currency currency = workshop::read_settings(database).currency;
+            shell.say(fmt::format("Batch {} is abandoned (entry {}): {} put back, {} written off.\n",
+                                  abandoned.batch.number, abandoned.posting,
+                                  print::with_currency(abandoned.put_back, currency),
+                                  print::with_currency(abandoned.written_off, currency)));
+        };
+    });
+}
+
+void add_show(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("show", "A batch, planned against actual");
+    const auto number = std::make_shared<std::int64_t>(0);
+    command->add_option("batch", *number, "Its number")->required();
+    command->callback([&shell, number] {
+        shell.action = [&shell, number] {
+            store::Database database = shell.open();
+            const auto report = workshop::batch_report(database, *number);
+            shell.show([&] { return print::screen(report); },
+                       [&] { return print::document(report); });
+        };
+    });
+}
+
+} // namespace
+
+void add_batch_commands(CLI::App& app, Shell& shell) {
+    auto* group = app.add_subcommand("batch", "Journals in the making: planned, cut, finished");
+    add_view(*group, shell, "list", "All batches, newest first",
+             [](store::Database& database, const base::Date&) {
+                 return workshop::list_batches(database);
+             });
+    add_show(*group, shell);
+    add_plan(*group, shell);
+    add_cut(*group, shell);
+    add_finish(*group, shell);
+    add_abandon(*group, shell);
+}
+
+} // namespace barrow::cli

@@ -1,0 +1,90 @@
+#include "cli/commands.hpp"
+
+#include "base/error.hpp"
+#include "cli/views.hpp"
+#include "print/words.hpp"
+#include "workshop/leaving.hpp"
+
+#include <fmt/format.h>
+
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+void add_lots(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("lots", "What is left of each receipt of a material");
+    const auto code = std::make_shared<std::string>();
+    command->add_option("material", *code, "Code of the material")->required();
+    command->callback([&shell, code] {
+        shell.action = [&shell, code] {
+            store::Database database = shell.open();
+            const auto lots = workshop::lots(database, *code);
+            shell.show([&] { return print::screen(lots); }, [&] { return print::document(lots); });
+        };
+    });
+}
+
+struct Leaving {
+    std::string code, units, offcut, note;
+    std::int64_t lot = 0;
+    bool dry_run = false;
+};
+
+void say_left(const Shell& shell, store::Database& database, const workshop::Left& left,
+              const char* what, bool dry_run) {
+    const auto settings = workshop::read_settings(database);
+    shell.say(fmt::format("{} {} {}, {} (entry {}).\n", left.what, dry_run ? "would be" : "is", what,
+                          print::with_currency(left.value, settings.currency), left.posting));
+}
+
+void add_return(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("return", "Send units of a lot back to the supplier");
+    const auto given = std::make_shared<Leaving>();
+    command->add_option("lot", given->lot, "Its number (see: barrow lots CODE)")->required();
+    command->add_option("--units", given->units, "How many; bulk: 40 ml")->required();
+    command->add_option("--note", given->note, "Why");
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be booked");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            const auto left = workshop::return_to_supplier(context, given->lot, given->units);
+            say_left(shell, database, left, "sent back", given->dry_run);
+        };
+    });
+}
+
+void add_write_off(CLI::App& app, Shell& shell) {
+    auto* command = app.add_subcommand("write-off", "Book what is spoiled, lost or given away");
+    const auto given = std::make_shared<Leaving>();
+    command->add_option("material", given->code, "Code of the material");
+    command->add_option("--units", given->units, "How many; bulk: 40 ml");
+    command->add_option("--offcut", given->offcut, "Label of an offcut, instead of a material");
+    command->add_option("--note", given->note, "Why")->required();
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be booked");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            if (given->offcut.empty() == given->code.empty()
+                || given->code.empty() != given->units.empty())
+                throw base::Error(base::Kind::usage, "it is not clear what is written off",
+                                  "name a material and --units, or an --offcut");
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            const auto left = given->offcut.empty()
+                ? workshop::write_off_material(context, given->code, given->units)
+                : workshop::write_off_offcut(context, given->offcut);
+            say_left(shell, database, left, "written off", given->dry_run);
+        };
+    });
+}
+
+} // namespace
+
+void add_leaving_commands(CLI::App& app, Shell& shell) {
+    add_lots(app, shell);
+    add_return(app, shell);
+    add_write_off(app, shell);
+}
+
+} // namespace barrow::cli

@@ -1,0 +1,98 @@
+#include "cli/commands.hpp"
+
+#include "cli/views.hpp"
+#include "workshop/leaving.hpp"
+#include "workshop/offcut_box.hpp"
+
+#include <fmt/format.h>
+
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+void add_change(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("change", "Say where an offcut lies, or note something");
+    struct Given {
+        std::string label, place, note;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("label", given->label, "Its label")->required();
+    command->add_option("--place", given->place, "Box or drawer; - empties it");
+    command->add_option("--note", given->note, "Anything worth knowing; - empties it");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database);
+            const auto offcut =
+                workshop::describe_offcut(context, given->label, given->place, given->note);
+            shell.say(fmt::format("Offcut {}{}.\n", offcut.code,
+                                  offcut.place.empty() ? "" : " lies in " + offcut.place));
+        };
+    });
+}
+
+void add_split(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("split", "Cut an offcut into smaller ones");
+    struct Given {
+        std::string label, note;
+        std::vector<std::string> sizes;
+        bool dry_run = false;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("label", given->label, "Its label")->required();
+    command->add_option("--into", given->sizes, "A size it is cut into: --into 120mmx80mm")
+        ->required()
+        ->expected(1)
+        ->take_all();
+    command->add_option("--note", given->note, "Why");
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say whether it could be done");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            const auto made = workshop::split_offcut(context, given->label, given->sizes);
+            shell.say(print::screen(made, workshop::read_settings(database)));
+        };
+    });
+}
+
+void add_found(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("found", "Log an offcut the book does not know of");
+    struct Given {
+        std::string material, size, place, note;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("material", given->material, "Code of its material")->required();
+    command->add_option("size", given->size, "Its size: 120mmx80mm, 40cm, 6 (loops)")->required();
+    command->add_option("--place", given->place, "Box or drawer");
+    command->add_option("--note", given->note, "Anything worth knowing");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, false, given->note);
+            const auto made =
+                workshop::keep_found(context, given->material, given->size, given->place);
+            shell.say(print::screen(made, workshop::read_settings(database)));
+        };
+    });
+}
+
+} // namespace
+
+void add_offcut_commands(CLI::App& app, Shell& shell) {
+    auto* group = app.add_subcommand("offcut", "The offcut box");
+    add_view(*group, shell, "list", "All offcuts, with label, size, value and age",
+             [](store::Database& database, const base::Date& today) {
+                 return workshop::offcuts(database, today);
+             });
+    add_view(*group, shell, "fits", "What can be made from the box, the best use first",
+             [](store::Database& database, const base::Date& today) {
+                 return workshop::what_fits(database, today);
+             });
+    add_change(*group, shell);
+    add_split(*group, shell);
+    add_found(*group, shell);
+}
+
+} // namespace barrow::cli

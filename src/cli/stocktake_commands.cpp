@@ -1,0 +1,125 @@
+#include "cli/commands.hpp"
+
+#include "base/error.hpp"
+#include "cli/views.hpp"
+#include "print/words.hpp"
+#include "reading/rows.hpp"
+#include "workshop/stocktake.hpp"
+
+#include <fmt/format.h>
+
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+void add_start(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("start", "Begin a stocktake");
+    struct Given {
+        std::string place, note;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("--place", given->place, "Only what is kept there");
+    command->add_option("--note", given->note, "Anything worth knowing");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, false, given->note);
+            const auto stocktake = workshop::start_stocktake(context, given->place);
+            shell.say(fmt::format("Stocktake {} is open. Enter what is there with: "
+                                  "barrow stocktake enter CODE COUNTED\n",
+                                  stocktake.number));
+        };
+    });
+}
+
+void add_enter(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("enter", "Enter what was counted");
+    struct Given {
+        std::string code, counted, from;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("code", given->code, "A material, or an offcut's label");
+    command->add_option("counted", given->counted, "Units on the shelf (an offcut: 1 or 0)");
+    command->add_option("--from", given->from, "A CSV file with the columns code, counted")
+        ->type_name("FILE");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            if (given->from.empty() == given->code.empty()
+                || given->code.empty() != given->counted.empty())
+                throw base::Error(base::Kind::usage, "it is not clear what was counted",
+                                  "write: barrow stocktake enter CODE COUNTED, or --from FILE");
+            std::vector<workshop::Row> rows;
+            if (given->from.empty()) {
+                rows.push_back({{}, {}, {{"code", given->code}, {"counted", given->counted}}});
+            } else {
+                rows = reading::rows_of(reading::read_csv(shell.read_file(given->from), given->from,
+                                                          workshop::count_fields()));
+            }
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database);
+            shell.say(fmt::format("{} entered.\n", workshop::enter_counts(context, rows)));
+        };
+    });
+}
+
+void add_show(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("show", "What differs, and what is still to be counted");
+    const auto number = std::make_shared<std::int64_t>(0);
+    command->add_option("number", *number, "An earlier stocktake (else the open one)");
+    command->callback([&shell, number] {
+        shell.action = [&shell, number] {
+            store::Database database = shell.open();
+            const auto sheet = workshop::count_sheet(database, *number);
+            shell.show([&] { return print::screen(sheet); }, [&] { return print::document(sheet); });
+        };
+    });
+}
+
+void add_post(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("post", "Correct the book by what differs");
+    struct Given {
+        std::string note;
+        bool dry_run = false;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("--note", given->note, "Why it differs");
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be booked");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            const auto posted = workshop::post_stocktake(context);
+            const auto settings = workshop::read_settings(database);
+            shell.say(fmt::format("{} {}, {} written off (entry {}).\n", posted.corrected,
+                                  given->dry_run ? "would be corrected" : "corrected",
+                                  print::with_currency(posted.missing, settings.currency),
+                                  posted.posting));
+        };
+    });
+}
+
+void add_drop(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("drop", "Close the open stocktake without correcting");
+    command->callback([&shell] {
+        shell.action = [&shell] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database);
+            shell.say(fmt::format("Stocktake {} is dropped.\n",
+                                  workshop::drop_stocktake(context).number));
+        };
+    });
+}
+
+} // namespace
+
+void add_stocktake_commands(CLI::App& app, Shell& shell) {
+    auto* group = app.add_subcommand("stocktake", "Count what is there and put the book right");
+    add_start(*group, shell);
+    add_enter(*group, shell);
+    add_show(*group, shell);
+    add_post(*group, shell);
+    add_drop(*group, shell);
+}
+
+} // namespace barrow::cli

@@ -1,0 +1,166 @@
+#include "workshop/leaving.hpp"
+
+#include "base/error.hpp"
+#include "base/short_code.hpp"
+#include "base/text.hpp"
+#include "costing/lots.hpp"
+#include "store/history.hpp"
+#include "store/ledger.hpp"
+#include "workshop/catalogue.hpp"
+#include "workshop/fields.hpp"
+#include "workshop/quantity_text.hpp"
+#include "workshop/shelf.hpp"
+
+#include <fmt/format.h>
+
+namespace barrow::workshop {
+namespace {
+
+using base::Money;
+
+constexpr std::int64_t most_units = 1'000'000;
+
+/// Whole units (thousandths of bulk) as a person wrote them. Throws base::Error (bad_input).
+std::int64_t read_units(const store::Material& material, const std::string& text) {
+    Row row;
+    row.fields["units"] = text;
+    std::vector<base::Problem> problems;
+    Fields fields(row, problems);
+    const auto units = material.form == base::Form::bulk
+        ? fields.amount("units", material.bulk_unit == "g", true)
+        : fields.count("units", 1, most_units, true);
+    throw_if_any(problems);
+    if (*units == 0) throw base::bad_input("units", "is zero", "say how many");
+    return *units;
+}
+
+std::string amount_text(const store::Material& material, std::int64_t units) {
+    return units_text(material.form, material.bulk_unit == "g", units) + " of " + material.code;
+}
+
+void require_reason(const Context& context) {
+    if (base::trimmed(context.note).empty())
+        throw base::refused("nothing is written off without a reason", "say why with --note");
+}
+
+base::Error too_few(const store::Material& material, std::int64_t there, std::int64_t wanted) {
+    return base::refused(
+        fmt::format("{} is not there: {} on the shelf", amount_text(material, wanted),
+                    units_text(material.form, material.bulk_unit == "g", there)));
+}
+
+} // namespace
+
+Lots lots(store::Database& database, const std::string& code) {
+    return reading(database, [&] {
+        Lots lots;
+        lots.settings = read_settings(database);
+        const store::Material material = material_called(database, code, "material");
+        for (const store::LotOnShelf& there : store::lots_on_shelf(database, material.id)) {
+            LotLine line{there, material.code, material.form, material.bulk_unit == "g", 0, 0, {}};
+            line.received_units =
+                static_cast<std::int64_t>(there.lot.quantity / there.lot.unit.measure());
+            line.units = static_cast<std::int64_t>(there.quantity / there.lot.unit.measure());
+            if (there.lot.supplier_id)
+                line.supplier = store::supplier_by_id(database, *there.lot.supplier_id).value().code;
+            lots.lines.push_back(line);
+        }
+        return lots;
+    });
+}
+
+Left return_to_supplier(Context& context, std::int64_t lot_id, const std::string& text) {
+    return writing(context, [&] {
+        store::Database& database = context.database;
+        const auto lot = store::lot_by_id(database, lot_id);
+        if (!lot)
+            throw base::bad_input("lot", fmt::format("there is no lot {}", lot_id),
+                                  "see: barrow lots CODE");
+        const store::Material material = store::material_by_id(database, lot->material_id).value();
+        const std::int64_t units = read_units(material, text);
+        const store::Balance there = store::balance_of(database, lot_id, lot_id);
+        const base::Wide quantity = lot->unit.measure() * units;
+        if (quantity > there.quantity)
+            throw too_few(material,
+                          static_cast<std::int64_t>(there.quantity / lot->unit.measure()), units);
+        Left left;
+        left.posting = post(context, "return", context.today);
+        left.value = base::share(there.value, quantity, there.quantity);
+        left.what = amount_text(material, units);
+        store::MovementWriter(database, left.posting)
+            .move({0, 0, "return", lot_id, lot_id, store::outside,
+                   static_cast<std::int64_t>(quantity), left.value});
+        return left;
+    });
+}
+
+Left write_off_material(Context& context, const std::string& code, const std::string& text) {
+    require_reason(context);
+    return writing(context, [&] {
+        store::Database& database = context.database;
+        const store::Material material = material_called(database, code, "material");
+        const std::int64_t units = read_units(material, text);
+        auto lots = lots_of(database, material.id);
+        const auto takes = take_units(lots, units, read_settings(database).cost_order);
+        if (!takes) {
+            std::int64_t there = 0;
+            for (const costing::ShelfLot& lot : lots)
+                there += static_cast<std::int64_t>(lot.quantity / lot.size.measure());
+            throw too_few(material, there, units);
+        }
+        Left left;
+        left.posting = post(context, "write off", context.today);
+        left.what = amount_text(material, units);
+        store::MovementWriter writer(database, left.posting);
+        for (const costing::LotTake& take : *takes) {
+            writer.move({0, 0, "write_off", take.lot, take.lot, store::written_off, take.quantity,
+                         take.value});
+            left.value += take.value;
+        }
+        return left;
+    });
+}
+
+Left write_off_offcut(Context& context, const std::string& label) {
+    require_reason(context);
+    return writing(context, [&] {
+        const store::OffcutOnHand there = offcut_there(context.database, label);
+        Left left;
+        left.posting = post(context, "write off", context.today);
+        left.what = "offcut " + there.offcut.code;
+        store::MovementWriter writer(context.database, left.posting);
+        for (const store::Balance& held : store::balances_of(context.database, there.offcut.id)) {
+            writer.move({0, 0, "write_off", held.lot, there.offcut.id, store::written_off,
+                         held.quantity, held.value});
+            left.value += held.value;
+        }
+        return left;
+    });
+}
+
+store::Offcut offcut_labelled(store::Database& database, const std::string& label) {
+    const auto number = base::read_short_code(label);
+    if (!number)
+        throw base::bad_input("offcut", fmt::format("\"{}\" is not a label: its last sign does not "
+                                                    "fit the others", label),
+                              "read the label again");
+    if (auto offcut = store::find_offcut(database, base::short_code(*number))) return *offcut;
+    throw base::bad_input("offcut", fmt::format("no offcut has the label {}",
+                                                base::short_code(*number)),
+                          "see all with: barrow offcut list");
+}
+
+store::OffcutOnHand offcut_there(store::Database& database, const std::string& label) {
+    const store::Offcut offcut = offcut_labelled(database, label);
+    for (const store::OffcutOnHand& there : store::offcuts_on_hand(database, offcut.material_id))
+        if (there.offcut.id == offcut.id) return there;
+    std::string by;
+    for (const store::Posting& taker :
+         store::postings_taking_from(database, offcut.id, offcut.posting_id))
+        by += fmt::format("{}entry {} ({}, {})", by.empty() ? "" : ", ", taker.id, taker.kind,
+                          base::to_text(taker.made_on));
+    throw base::refused(fmt::format("offcut {} is no longer there", offcut.code),
+                        by.empty() ? std::string() : "it went with " + by);
+}
+
+} // namespace barrow::workshop
