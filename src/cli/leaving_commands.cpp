@@ -34,7 +34,7 @@ struct Leaving {
 void say_left(const Shell& shell, store::Database& database, const workshop::Left& left,
               const char* what, bool dry_run) {
     const auto settings = workshop::read_settings(database);
-    shell.say(fmt::format("{} {} {}, {} (entry {}).\n", left.what, dry_run ? "would be" : "is", what,
+    shell.say(fmt::format("{}: {}{}, {} (entry {}).\n", left.what, dry_run ? "would be " : "", what,
                           print::with_currency(left.value, settings.currency), left.posting));
 }
 

@@ -15,9 +15,9 @@ using workshop::StockLine;
 
 namespace {
 
-std::string on_hand_text(const StockLine& line) {
+std::string on_hand_text(const StockLine& line, std::int64_t units) {
     const store::Material& material = line.material;
-    return workshop::units_text(material.form, material.bulk_unit == "g", line.units);
+    return workshop::units_text(material.form, material.bulk_unit == "g", units);
 }
 
 std::string offcuts_text(const StockLine& line, base::Unit unit) {
@@ -31,10 +31,12 @@ std::string offcuts_text(const StockLine& line, base::Unit unit) {
 std::string screen(const workshop::Stock& stock) {
     if (stock.lines.empty())
         return "The shop has no materials yet. Bring them in with: barrow material import FILE\n";
-    Table table({{"Code"}, {"Material"}, {"On the shelf", Align::right}, {"Offcuts", Align::right},
+    Table table({{"Code"}, {"Material"}, {"On the shelf", Align::right},
+                 {"of it reserved", Align::right}, {"Offcuts", Align::right},
                  {"Value", Align::right}, {""}});
     for (const StockLine& line : stock.lines)
-        table.row({line.material.code, line.material.name, on_hand_text(line),
+        table.row({line.material.code, line.material.name, on_hand_text(line, line.units),
+                   line.reserved == 0 ? "" : on_hand_text(line, line.reserved),
                    offcuts_text(line, stock.settings.unit),
                    base::to_text(line.shelf_value + line.offcut_value, stock.settings.currency),
                    line.low ? "low" : ""});

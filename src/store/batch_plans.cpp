@@ -134,6 +134,20 @@ std::map<std::int64_t, std::int64_t> reserved(Database& database, std::int64_t e
     return quantities;
 }
 
+std::map<std::int64_t, std::int64_t> units_reserved(Database& database) {
+    std::map<std::int64_t, std::int64_t> units;
+    SQLite::Statement query(
+        database.sql(),
+        "SELECT batch_sheet.material_id, count(*) FROM batch JOIN batch_sheet "
+        "ON batch_id = batch.id JOIN lot ON lot.id = source_id "
+        "WHERE status = 'planned' GROUP BY 1 "
+        "UNION ALL SELECT material_id, sum(quantity) FROM batch JOIN batch_take "
+        "ON batch_id = batch.id WHERE status = 'planned' GROUP BY 1");
+    while (query.executeStep())
+        units[query.getColumn(0).getInt64()] += query.getColumn(1).getInt64();
+    return units;
+}
+
 void add_cut_sheet(Database& database, const CutSheet& sheet) {
     SQLite::Statement statement(
         database.sql(), "INSERT INTO cut_sheet (posting_id, batch_id, planned_id, source_id, width, "

@@ -58,6 +58,9 @@ std::vector<PlannedTake> planned_takes(Database& database, std::int64_t batch);
 /// ledger. Batch `except` is left out.
 std::map<std::int64_t, std::int64_t> reserved(Database& database, std::int64_t except = 0);
 
+/// The same for fresh stock, in whole units (thousandths of bulk) by material; offcuts left out.
+std::map<std::int64_t, std::int64_t> units_reserved(Database& database);
+
 /// A sheet as it was really cut.
 struct CutSheet {
     std::int64_t id = 0;

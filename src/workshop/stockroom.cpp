@@ -1,6 +1,7 @@
 #include "workshop/stockroom.hpp"
 
 #include "base/error.hpp"
+#include "store/batch_plans.hpp"
 #include "store/checks.hpp"
 #include "store/decisions.hpp"
 #include "store/lots.hpp"
@@ -21,6 +22,7 @@ Stock stock(store::Database& database) {
         for (const store::OnHand& on_hand : store::on_hand(database))
             there[on_hand.material_id] = on_hand;
         const auto units = store::units_on_hand(database);
+        const auto reserved = store::units_reserved(database);
         for (const store::Material& material : store::all_materials(database)) {
             StockLine line;
             line.material = material;
@@ -28,6 +30,8 @@ Stock stock(store::Database& database) {
             line.quantity = on_hand.quantity;
             const auto own = units.find(material.id);
             line.units = own == units.end() ? 0 : own->second;
+            const auto held = reserved.find(material.id);
+            line.reserved = held == reserved.end() ? 0 : held->second;
             line.offcuts = on_hand.offcuts;
             line.offcut_quantity = on_hand.offcut_quantity;
             line.shelf_value = on_hand.shelf_value;

@@ -20,6 +20,7 @@ struct StockLine {
     store::Material material;
     std::int64_t quantity = 0; ///< on shelves, in the form's measure
     std::int64_t units = 0;    ///< the same in whole units (bulk: thousandths)
+    std::int64_t reserved = 0; ///< of those units, for planned batches
     std::int64_t offcuts = 0;  ///< how many
     std::int64_t offcut_quantity = 0;
     base::Money shelf_value;

@@ -32,6 +32,7 @@ std::string document(const workshop::Stock& stock) {
              {"form", base::name_of(m.form)},
              {"on_hand", units_number(m.form, line.units)},
              {"unit", units_unit(m.form, mass)},
+             {"reserved", units_number(m.form, line.reserved)},
              {"value", money(line.shelf_value + line.offcut_value)},
              {"offcuts", line.offcuts},
              {"offcut_value", money(line.offcut_value)},
