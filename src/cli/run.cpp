@@ -88,6 +88,8 @@ public:
         add_offcut_commands(app_, shell_);
         add_leaving_commands(app_, shell_);
         add_stocktake_commands(app_, shell_);
+        add_journal_commands(app_, shell_);
+        add_history_commands(app_, shell_);
         add_design_commands(app_, shell_);
         add_catalogue_commands(app_, shell_);
         add_book_commands(app_, shell_);

@@ -84,8 +84,6 @@ void add_stock_commands(CLI::App& app, Shell& shell) {
     add_receive(app, shell);
     add_view(app, shell, "stock", "What is on the shelf and in the offcut box",
              [](store::Database& database, const base::Date&) { return workshop::stock(database); });
-    add_view(app, shell, "journals", "Finished journals in hand",
-             [](store::Database& database, const base::Date&) { return workshop::journals(database); });
     add_view(app, shell, "value", "Where all the money that came in now is",
              [](store::Database& database, const base::Date&) {
                  return workshop::shop_value(database);

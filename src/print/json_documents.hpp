@@ -19,7 +19,6 @@ namespace barrow::print {
 std::string document(const workshop::Stock& stock);
 std::string document(const workshop::OffcutBox& box);
 std::string document(const workshop::ShopValue& value);
-std::string document(const workshop::Journals& journals);
 std::string document(const std::vector<workshop::LogLine>& lines);
 std::string document(const std::vector<workshop::SettingLine>& lines);
 std::string document(const std::vector<store::Supplier>& suppliers);

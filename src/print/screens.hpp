@@ -17,7 +17,6 @@ namespace barrow::print {
 std::string screen(const workshop::Stock& stock);
 std::string screen(const workshop::OffcutBox& box);
 std::string screen(const workshop::ShopValue& value);
-std::string screen(const workshop::Journals& journals);
 std::string screen(const std::vector<workshop::LogLine>& lines);
 std::string screen(const std::vector<workshop::SettingLine>& lines);
 std::string screen(const std::vector<store::Supplier>& suppliers);

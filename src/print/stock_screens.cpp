@@ -80,26 +80,6 @@ std::string screen(const workshop::ShopValue& value) {
           "received.\n";
 }
 
-std::string screen(const workshop::Journals& journals) {
-    if (journals.lines.empty()) return "No finished journals in hand.\n";
-    Table table({{"Journal"}, {"Design"}, {""}, {"Materials", Align::right},
-                 {"Labour", Align::right}, {"Overheads", Align::right}, {"Cost", Align::right}});
-    const base::Currency& currency = journals.settings.currency;
-    Money total;
-    for (const store::JournalOnHand& line : journals.lines) {
-        const store::Journal& journal = line.journal;
-        const Money cost = journal.materials + journal.labour + journal.overheads;
-        total += cost;
-        table.row({journal.serial, line.design_code, line.design_name,
-                   base::to_text(journal.materials, currency), base::to_text(journal.labour, currency),
-                   base::to_text(journal.overheads, currency), base::to_text(cost, currency)});
-    }
-    return table.text()
-        + fmt::format("\n{} in hand, which cost {}.\n",
-                      base::counted(static_cast<long long>(journals.lines.size()), "journal"),
-                      with_currency(total, currency));
-}
-
 std::string screen(const std::vector<workshop::LogLine>& lines) {
     if (lines.empty()) return "Nothing has been booked yet.\n";
     Table table({{"Entry", Align::right}, {"Day"}, {"What"}, {"Movements", Align::right}, {"Who"},

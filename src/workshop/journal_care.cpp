@@ -97,8 +97,9 @@ std::vector<Money> prices_of(const std::vector<Journal>& journals, const Setting
             prices.push_back(*journal.price);
         } else {
             throw base::bad_input(
-                "--price", fmt::format("it is not said what journal {} was sold for", journal.serial),
-                "it has no wanted price of its own to go by");
+                "--price",
+                fmt::format("it is not said what journal {} was sold for", journal.serial),
+                "say it with --price; it has no wanted price of its own to go by");
         }
     }
     return prices;
@@ -117,6 +118,11 @@ bool read_second(const std::string& condition) {
 }
 
 } // namespace
+
+Journal journal_called(store::Database& database, const std::string& serial) {
+    if (auto journal = store::find_journal(database, serial)) return *journal;
+    throw base::Error(base::Kind::bad_input, {unknown(database, serial)});
+}
 
 std::vector<Journal> journals_in_hand(store::Database& database, const Serials& serials) {
     std::vector<Journal> journals;

@@ -56,6 +56,9 @@ JournalsLeft give_journals(Context& context, const Serials& serials);
 /// give_journals.
 JournalsLeft damage_journals(Context& context, const Serials& serials);
 
+/// The journal of that serial, in hand or not. Throws base::Error (Kind::bad_input).
+store::Journal journal_called(store::Database& database, const std::string& serial);
+
 /// Journals of those serials, all in hand. Throws as said above.
 std::vector<store::Journal> journals_in_hand(store::Database& database, const Serials& serials);
 

@@ -79,25 +79,6 @@ std::string document(const workshop::ShopValue& value) {
     return finished(document);
 }
 
-std::string document(const workshop::Journals& journals) {
-    Json document = begin("journals");
-    const base::Currency& currency = journals.settings.currency;
-    document["currency"] = currency.code;
-    document["journals"] = Json::array();
-    for (const store::JournalOnHand& line : journals.lines) {
-        const store::Journal& j = line.journal;
-        document["journals"].push_back(
-            {{"serial", j.serial},
-             {"design", line.design_code},
-             {"batch", line.batch_number},
-             {"materials", base::to_text(j.materials, currency)},
-             {"labour", base::to_text(j.labour, currency)},
-             {"overheads", base::to_text(j.overheads, currency)},
-             {"cost", base::to_text(j.materials + j.labour + j.overheads, currency)}});
-    }
-    return finished(document);
-}
-
 std::string document(const std::vector<workshop::LogLine>& lines) {
     Json document = begin("log");
     document["entries"] = Json::array();

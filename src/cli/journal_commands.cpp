@@ -1,0 +1,165 @@
+#include "cli/commands.hpp"
+
+#include "base/error.hpp"
+#include "cli/options.hpp"
+#include "print/journal_screens.hpp"
+#include "workshop/journal_apart.hpp"
+#include "workshop/journal_care.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+/// What the commands on journals have in common.
+struct Given {
+    std::vector<std::string> serials;
+    std::string note;
+    bool dry_run = false;
+
+    void add_to(CLI::App& command, const char* why) {
+        command.add_option("serial", serials, "Serials of the journals (see: barrow journal list)")
+            ->required();
+        command.add_option("--note", note, why);
+        command.add_flag("-n,--dry-run", dry_run, "Only say what would be booked");
+    }
+};
+
+void remark_dry_run(const Shell& shell, bool dry_run) {
+    if (dry_run) shell.remark("Nothing was booked: this was a dry run.\n");
+}
+
+void add_list(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("list", "Finished journals in hand");
+    command->callback([&shell] {
+        shell.action = [&shell] {
+            store::Database database = shell.open();
+            const auto journals = workshop::journals(database);
+            shell.show([&] { return print::screen(journals); },
+                       [&] { return print::document(journals); });
+        };
+    });
+}
+
+void add_change(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("change", "Say where journals are, how good, what wanted");
+    struct Changing {
+        workshop::Serials serials;
+        workshop::JournalChange change;
+    };
+    const auto given = std::make_shared<Changing>();
+    command->add_option("serial", given->serials, "Serials of the journals")->required();
+    command->add_option("--place", given->change.place, "Where they are; - empties it");
+    command->add_option("--price", given->change.price,
+                        "Wanted price, if not the design's; - empties it");
+    command->add_option("--condition", given->change.condition, "good or second");
+    command->add_option("--note", given->change.note, "Anything worth knowing; - empties it");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database);
+            const auto changed = workshop::change_journals(context, given->serials, given->change);
+            shell.say(print::screen(changed, workshop::read_settings(database)));
+        };
+    });
+}
+
+void add_sell(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("sell", "Book journals as sold");
+    struct Sale {
+        Given common;
+        std::string price, date;
+    };
+    const auto given = std::make_shared<Sale>();
+    given->common.add_to(*command, "Anything worth keeping with the entry");
+    command->add_option("--price", given->price,
+                        "What each was sold for (else its own wanted price)");
+    command->add_option("--date", given->date, "The day (else today)");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            workshop::Selling how{given->price, {}};
+            if (!given->date.empty()) how.day = base::read_date(given->date, "--date");
+            store::Database database = shell.open();
+            workshop::Context context =
+                shell.context(database, given->common.dry_run, given->common.note);
+            shell.say(print::screen(workshop::sell_journals(context, given->common.serials, how),
+                                    "sold"));
+            remark_dry_run(shell, given->common.dry_run);
+        };
+    });
+}
+
+/// Giving away and damage: one use case each, without more to say than why.
+void add_leave(CLI::App& group, Shell& shell, const char* verb, const char* about, const char* why,
+               const char* done,
+               workshop::JournalsLeft (*leave)(workshop::Context&, const workshop::Serials&)) {
+    auto* command = group.add_subcommand(verb, about);
+    const auto given = std::make_shared<Given>();
+    given->add_to(*command, why);
+    command->callback([&shell, given, done, leave] {
+        shell.action = [&shell, given, done, leave] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            shell.say(print::screen(leave(context, given->serials), done));
+            remark_dry_run(shell, given->dry_run);
+        };
+    });
+}
+
+void add_apart(CLI::App& group, Shell& shell) {
+    auto* command =
+        group.add_subcommand("apart", "Take a journal apart for what can be used again");
+    struct Apart {
+        std::string serial, note;
+        std::vector<std::string> get;
+        bool dry_run = false;
+    };
+    const auto given = std::make_shared<Apart>();
+    command->add_option("serial", given->serial, "Serial of the journal")->required();
+    command
+        ->add_option("--get", given->get,
+                     "What comes back: CLASP-BR=2, GLUE=3ml, RIB-GREEN=30cm, FERN=165mmx210mm")
+        ->type_name("CODE=AMOUNT")
+        ->expected(1)
+        ->take_all()
+        ->required();
+    command->add_option("--note", given->note, "Why");
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be booked");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            std::vector<workshop::WantedBack> wanted;
+            for (const std::string& text : given->get) {
+                const std::size_t equals = text.find('=');
+                if (equals == std::string::npos || equals == 0)
+                    throw base::Error(base::Kind::usage,
+                                      fmt::format("--get \"{}\" is not understood", text),
+                                      "write the material and how much: --get CLASP-BR=2");
+                wanted.push_back({text.substr(0, equals), text.substr(equals + 1)});
+            }
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            shell.say(print::screen(workshop::take_apart(context, given->serial, wanted)));
+            remark_dry_run(shell, given->dry_run);
+        };
+    });
+}
+
+} // namespace
+
+void add_journal_commands(CLI::App& app, Shell& shell) {
+    auto* group =
+        app.add_subcommand("journal", "Finished journals: where they are and where they go");
+    add_list(*group, shell);
+    add_change(*group, shell);
+    add_sell(*group, shell);
+    add_leave(*group, shell, "give", "Book journals as given away", "To whom", "given away",
+              workshop::give_journals);
+    add_leave(*group, shell, "damage", "Write off journals that cannot be sold any more",
+              "What happened", "written off", workshop::damage_journals);
+    add_apart(*group, shell);
+}
+
+} // namespace barrow::cli
