@@ -22,6 +22,8 @@ void add_leaving_commands(CLI::App& app, Shell& shell);   ///< lots, return, wri
 void add_stocktake_commands(CLI::App& app, Shell& shell); ///< stocktake start, enter, show, post
 void add_journal_commands(CLI::App& app, Shell& shell);   ///< journal list, sell, give, ...
 void add_history_commands(CLI::App& app, Shell& shell);   ///< history
+void add_report_commands(CLI::App& app, Shell& shell);    ///< report
+void add_export_commands(CLI::App& app, Shell& shell);    ///< export
 void add_layout_command(CLI::App& app, Shell& shell);     ///< layout
 
 } // namespace barrow::cli

@@ -90,6 +90,8 @@ public:
         add_stocktake_commands(app_, shell_);
         add_journal_commands(app_, shell_);
         add_history_commands(app_, shell_);
+        add_report_commands(app_, shell_);
+        add_export_commands(app_, shell_);
         add_design_commands(app_, shell_);
         add_catalogue_commands(app_, shell_);
         add_book_commands(app_, shell_);

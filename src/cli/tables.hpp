@@ -3,10 +3,13 @@
 #include "base/error.hpp"
 #include "cli/shell.hpp"
 #include "print/history_screens.hpp"
-
-#include <CLI/CLI.hpp>
+#include "print/report_screens.hpp"
 
 #include <ostream>
+
+namespace CLI {
+class App;
+}
 
 namespace barrow::cli {
 
@@ -14,9 +17,7 @@ namespace barrow::cli {
 struct TableOptions {
     bool csv = false;
 
-    void add_to(CLI::App& command) {
-        command.add_flag("--csv", csv, "Print CSV instead of text, for a spreadsheet");
-    }
+    void add_to(CLI::App& command);
 };
 
 /// Prints an answer that has a screen, a document and a CSV form (see print). Throws base::Error
