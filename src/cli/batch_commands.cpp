@@ -9,6 +9,7 @@
 #include "workshop/catalogue.hpp"
 #include "workshop/offcut_box.hpp"
 
+#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -53,7 +54,8 @@ std::pair<std::string, std::string> halves(const std::string& text, const char* 
                                            const char* form) {
     const std::size_t equals = text.find('=');
     if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
-        throw base::Error(base::Kind::usage, fmt::format("{} \"{}\" is not understood", option, text),
+        throw base::Error(base::Kind::usage,
+                          fmt::format("{} \"{}\" is not understood", option, text),
                           fmt::format("write {} {}", option, form));
     return {text.substr(0, equals), text.substr(equals + 1)};
 }
@@ -111,7 +113,9 @@ void add_cut(CLI::App& group, Shell& shell) {
         ->type_name("NUMBER=SIZE")
         ->expected(1)
         ->take_all();
-    command->add_option("--extra", given->extra, "A remnant the plan did not foresee: FERN-12=80mmx60mm")
+    command
+        ->add_option("--extra", given->extra,
+                     "A remnant the plan did not foresee: FERN-12=80mmx60mm")
         ->type_name("CODE=SIZE")
         ->expected(1)
         ->take_all();
@@ -137,7 +141,8 @@ void add_finish(CLI::App& group, Shell& shell) {
     const auto given = std::make_shared<Given>();
     given->step.add_to(*command);
     command->add_option("--made", given->made, "Journals that came of it (else as planned)");
-    command->add_option("--seconds", given->seconds, "Of those, not good enough for the full price");
+    command->add_option("--seconds", given->seconds,
+                        "Of those, not good enough for the full price");
     command->add_option("--minutes", given->minutes, "Time it really took, all journals together");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
@@ -170,10 +175,11 @@ void add_abandon(CLI::App& group, Shell& shell) {
             workshop::Context context = shell.context(database, given->dry_run, given->note);
             const auto abandoned = workshop::abandon_batch(context, given->number);
             const base::Currency currency = workshop::read_settings(database).currency;
-            shell.say(fmt::format("Batch {} is abandoned (entry {}): {} put back, {} written off.\n",
-                                  abandoned.batch.number, abandoned.posting,
-                                  print::with_currency(abandoned.put_back, currency),
-                                  print::with_currency(abandoned.written_off, currency)));
+            shell.say(
+                fmt::format("Batch {} is abandoned (entry {}): {} put back, {} written off.\n",
+                            abandoned.batch.number, abandoned.posting,
+                            print::with_currency(abandoned.put_back, currency),
+                            print::with_currency(abandoned.written_off, currency)));
         };
     });
 }

@@ -15,24 +15,27 @@ namespace barrow::cli {
 namespace {
 
 /// Writes a drawing of every plan into a folder: FERN-12-1.svg, FERN-12-2.svg, ...
-void write_drawings(const Shell& shell, const workshop::Costing& costing, const std::string& folder) {
+void write_drawings(const Shell& shell, const workshop::Costing& costing,
+                    const std::string& folder) {
     int written = 0;
     for (const costing::CutPlan& plan : costing.estimate.cuts) {
         const bool wire = plan.material->form == base::Form::wire;
         const base::Unit unit = costing.settings.unit;
         print::DrawingWords words;
         words.measure = [wire, unit](layout::Measure value) {
-            return wire ? std::to_string(value) : base::show(base::Length::of_units(value), unit, true);
+            return wire ? std::to_string(value)
+                        : base::show(base::Length::of_units(value), unit, true);
         };
         for (const costing::CutWant& want : plan.wants) {
             std::string name = costing.runs[want.origin.run].design.parts[want.origin.part].name;
-            if (want.joined_from > 1) name += fmt::format(" {}/{}", want.joint + 1, want.joined_from);
+            if (want.joined_from > 1)
+                name += fmt::format(" {}/{}", want.joint + 1, want.joined_from);
             words.pieces.push_back(name);
         }
         for (std::size_t p = 0; p < plan.outcome.plans.size(); ++p) {
             const layout::Plan& own = plan.outcome.plans[p];
-            words.title = fmt::format("{} {}: {} of {}", plan.material->code, plan.material->name, p + 1,
-                                      plan.outcome.plans.size());
+            words.title = fmt::format("{} {}: {} of {}", plan.material->code, plan.material->name,
+                                      p + 1, plan.outcome.plans.size());
             if (own.copies > 1) words.title += fmt::format(", cut {} alike", own.copies);
             Shell::write_file(std::filesystem::path(folder)
                                   / fmt::format("{}-{}.svg", plan.material->code, p + 1),

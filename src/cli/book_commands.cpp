@@ -22,7 +22,8 @@ void add_log(CLI::App& app, Shell& shell) {
         shell.action = [&shell, most] {
             store::Database database = shell.open();
             const auto lines = workshop::log(database, *most);
-            shell.show([&] { return print::screen(lines); }, [&] { return print::document(lines); });
+            shell.show([&] { return print::screen(lines); },
+                       [&] { return print::document(lines); });
         };
     });
 }

@@ -18,9 +18,8 @@ namespace {
 /// "quayside=20": twenty journals of that design.
 workshop::WantedRun read_wanted(const std::string& text) {
     const std::size_t equals = text.find('=');
-    const auto number = equals == std::string::npos
-        ? std::optional(base::Rational(1))
-        : base::read_rational(text.substr(equals + 1));
+    const auto number = equals == std::string::npos ? std::optional(base::Rational(1))
+                                                    : base::read_rational(text.substr(equals + 1));
     if (!number || !number->is_whole() || *number < base::Rational(1)
         || *number > base::Rational(10'000))
         throw base::Error(base::Kind::usage, fmt::format("\"{}\" is not understood", text),
@@ -31,7 +30,8 @@ workshop::WantedRun read_wanted(const std::string& text) {
 } // namespace
 
 void add_buying_commands(CLI::App& app, Shell& shell) {
-    auto* command = app.add_subcommand("reorder", "What to buy so that journals can be there in time");
+    auto* command =
+        app.add_subcommand("reorder", "What to buy so that journals can be there in time");
     struct Given {
         std::vector<std::string> wanted;
         std::string by;
@@ -39,7 +39,8 @@ void add_buying_commands(CLI::App& app, Shell& shell) {
     const auto given = std::make_shared<Given>();
     command->add_option("wanted", given->wanted, "Designs with numbers: quayside=20 fernbook=12")
         ->type_name("DESIGN=NUMBER");
-    command->add_option("--by", given->by, "The day they are wanted (else today)")->type_name("DATE");
+    command->add_option("--by", given->by, "The day they are wanted (else today)")
+        ->type_name("DATE");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             std::vector<workshop::WantedRun> wanted;

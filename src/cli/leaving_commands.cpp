@@ -5,6 +5,7 @@
 #include "print/words.hpp"
 #include "workshop/leaving.hpp"
 
+#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -72,8 +73,8 @@ void add_write_off(CLI::App& app, Shell& shell) {
             store::Database database = shell.open();
             workshop::Context context = shell.context(database, given->dry_run, given->note);
             const auto left = given->offcut.empty()
-                ? workshop::write_off_material(context, given->code, given->units)
-                : workshop::write_off_offcut(context, given->offcut);
+                                  ? workshop::write_off_material(context, given->code, given->units)
+                                  : workshop::write_off_offcut(context, given->offcut);
             say_left(shell, database, left, "written off", given->dry_run);
         };
     });

@@ -4,6 +4,7 @@
 #include "workshop/leaving.hpp"
 #include "workshop/offcut_box.hpp"
 
+#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>

@@ -68,10 +68,11 @@ workshop::HowToCost RunOptions::how() const {
     for (const std::string& text : lots) {
         const std::size_t equals = text.find('=');
         const auto number = equals == std::string::npos
-            ? std::nullopt
-            : base::read_rational(text.substr(equals + 1));
+                                ? std::nullopt
+                                : base::read_rational(text.substr(equals + 1));
         if (!number || !number->is_whole())
-            throw base::Error(base::Kind::usage, fmt::format("--lot \"{}\" is not understood", text),
+            throw base::Error(base::Kind::usage,
+                              fmt::format("--lot \"{}\" is not understood", text),
                               "write the material and the number of the lot: --lot FERN-12=17");
         how.picks[base::raised(text.substr(0, equals))].push_back(number->number());
     }
@@ -84,13 +85,18 @@ std::map<std::string, std::string> read_changes(const std::vector<std::string>& 
     for (const std::string& text : given) {
         const std::size_t equals = text.find('=');
         if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
-            throw base::Error(base::Kind::usage, fmt::format("{} \"{}\" is not understood", option, text),
+            throw base::Error(base::Kind::usage,
+                              fmt::format("{} \"{}\" is not understood", option, text),
                               fmt::format("write {} name=value", option));
         if (!changes.emplace(text.substr(0, equals), text.substr(equals + 1)).second)
             throw base::Error(base::Kind::usage,
                               fmt::format("{} {} is given twice", option, text.substr(0, equals)));
     }
     return changes;
+}
+
+void on_command(CLI::App& app, const char* name, const char* about, std::function<void()> chosen) {
+    app.add_subcommand(name, about)->callback(std::move(chosen));
 }
 
 layout::Effort read_effort(const std::string& text) {

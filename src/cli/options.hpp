@@ -4,6 +4,7 @@
 #include "workshop/cost.hpp"
 #include "workshop/fields.hpp"
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <string>
@@ -46,6 +47,9 @@ struct RunOptions {
 /// "name=value" taken apart. Throws base::Error (Kind::usage) when there is no "=".
 std::map<std::string, std::string> read_changes(const std::vector<std::string>& given,
                                                 const std::string& option);
+
+/// A command without options of its own, and what is to be done when it was given.
+void on_command(CLI::App& app, const char* name, const char* about, std::function<void()> chosen);
 
 layout::Effort read_effort(const std::string& text);
 

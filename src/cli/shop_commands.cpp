@@ -21,7 +21,9 @@ void add_init(CLI::App& app, Shell& shell) {
     for (const workshop::SettingLine& line : workshop::describe(workshop::Settings{}))
         command->add_option_function<std::string>(
             "--" + line.name,
-            [given, name = line.name](const std::string& value) { given->emplace_back(name, value); },
+            [given, name = line.name](const std::string& value) {
+                given->emplace_back(name, value);
+            },
             line.about);
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
@@ -49,11 +51,12 @@ void add_settings(CLI::App& app, Shell& shell) {
                                   "write for example: barrow settings margin 55%");
             store::Database database = shell.open();
             workshop::Context context = shell.context(database);
-            const workshop::Settings settings = given->name.empty()
-                ? workshop::read_settings(database)
-                : workshop::change_setting(context, given->name, given->value);
+            const workshop::Settings settings =
+                given->name.empty() ? workshop::read_settings(database)
+                                    : workshop::change_setting(context, given->name, given->value);
             const auto lines = workshop::describe(settings);
-            shell.show([&] { return print::screen(lines); }, [&] { return print::document(lines); });
+            shell.show([&] { return print::screen(lines); },
+                       [&] { return print::document(lines); });
         };
     });
 }
@@ -77,7 +80,8 @@ void add_check(CLI::App& app, Shell& shell) {
 }
 
 void add_copies(CLI::App& app, Shell& shell) {
-    auto* backup = app.add_subcommand("backup", "Write a copy of the shop, also while it is in use");
+    auto* backup =
+        app.add_subcommand("backup", "Write a copy of the shop, also while it is in use");
     const auto to = std::make_shared<std::string>();
     backup->add_option("file", *to, "The copy to write")->required();
     backup->callback([&shell, to] {

@@ -7,6 +7,8 @@
 #include "workshop/receive.hpp"
 #include "workshop/stockroom.hpp"
 
+#include <CLI/CLI.hpp>
+
 #include <memory>
 
 namespace barrow::cli {
@@ -82,8 +84,9 @@ void add_receive(CLI::App& app, Shell& shell) {
 
 void add_stock_commands(CLI::App& app, Shell& shell) {
     add_receive(app, shell);
-    add_view(app, shell, "stock", "What is on the shelf and in the offcut box",
-             [](store::Database& database, const base::Date&) { return workshop::stock(database); });
+    add_view(
+        app, shell, "stock", "What is on the shelf and in the offcut box",
+        [](store::Database& database, const base::Date&) { return workshop::stock(database); });
     add_view(app, shell, "value", "Where all the money that came in now is",
              [](store::Database& database, const base::Date&) {
                  return workshop::shop_value(database);

@@ -6,6 +6,7 @@
 #include "reading/rows.hpp"
 #include "workshop/stocktake.hpp"
 
+#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -71,7 +72,8 @@ void add_show(CLI::App& group, Shell& shell) {
         shell.action = [&shell, number] {
             store::Database database = shell.open();
             const auto sheet = workshop::count_sheet(database, *number);
-            shell.show([&] { return print::screen(sheet); }, [&] { return print::document(sheet); });
+            shell.show([&] { return print::screen(sheet); },
+                       [&] { return print::document(sheet); });
         };
     });
 }

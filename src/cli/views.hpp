@@ -1,19 +1,17 @@
 #pragma once
 
+#include "cli/options.hpp"
 #include "cli/shell.hpp"
 #include "print/bench_screens.hpp"
 #include "print/json_documents.hpp"
 #include "print/screens.hpp"
-
-#include <CLI/CLI.hpp>
 
 namespace barrow::cli {
 
 /// A command without options that shows one answer of the shop: `ask(database, today)`.
 template <typename Ask>
 void add_view(CLI::App& app, Shell& shell, const char* name, const char* about, Ask ask) {
-    auto* command = app.add_subcommand(name, about);
-    command->callback([&shell, ask] {
+    on_command(app, name, about, [&shell, ask] {
         shell.action = [&shell, ask] {
             store::Database database = shell.open();
             const auto answer = ask(database, shell.today());

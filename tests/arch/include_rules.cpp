@@ -146,7 +146,8 @@ const std::vector<NameRule>& name_rules() {
         {"reading", "design", {}},
         {"print",
          "store",
-         {"Material", "Supplier", "Offcut", "StoredDesign", "Journal", "JournalOnHand", "Batch",
+         {"Material", "Supplier", "Offcut", "OffcutOnHand", "StoredDesign", "Journal",
+          "JournalOnHand", "Batch", "BatchRun", "BatchStatus", "FinishedRun", "StocktakeStatus",
           "Posting", "Movement", "name_of"}},
     };
     return rules;
