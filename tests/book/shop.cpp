@@ -4,38 +4,16 @@
 
 #include <catch2/catch.hpp>
 
-#include <atomic>
-#include <chrono>
 #include <fstream>
 #include <sstream>
 
 namespace barrow::test {
-namespace {
-
 namespace fs = std::filesystem;
 
-fs::path new_folder() {
-    static std::atomic<int> number{0};
-    const fs::path folder =
-        fs::temp_directory_path()
-        / ("barrow-book-"
-           + std::to_string(std::chrono::steady_clock::now().time_since_epoch().count()) + "-"
-           + std::to_string(++number));
-    fs::create_directories(folder);
-    return folder;
-}
-
-} // namespace
-
-Shop::Shop(const std::vector<std::string>& options) : folder_(new_folder()) {
+Shop::Shop(const std::vector<std::string>& options) {
     std::vector<std::string> words = {"init", "--currency", "GBP", "--maker", "Wren Aldous"};
     words.insert(words.end(), options.begin(), options.end());
     done(words);
-}
-
-Shop::~Shop() {
-    std::error_code ignored;
-    fs::remove_all(folder_, ignored);
 }
 
 std::vector<std::string> Shop::words_of(const std::string& line) {
@@ -83,6 +61,10 @@ nlohmann::json Shop::json(const std::string& line) {
     const auto document = nlohmann::json::parse(done(words));
     CHECK(document.at("version") == 1);
     return document;
+}
+
+nlohmann::json Shop::list(const std::string& line, const std::string& key) {
+    return json(line).at(key);
 }
 
 void Shop::import(const std::string& command, const std::string& text) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "store/database.hpp"
+#include "store/scratch_folder.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -16,9 +17,6 @@ class Shop {
 public:
     /// Runs `barrow init` with these options; without any: pounds, no wage, kept by Wren Aldous.
     explicit Shop(const std::vector<std::string>& options = {});
-    ~Shop();
-    Shop(const Shop&) = delete;
-    Shop& operator=(const Shop&) = delete;
 
     std::string today = "2027-03-06";
 
@@ -41,6 +39,8 @@ public:
     std::string refused(int code, const std::string& line) { return refused(code, words_of(line)); }
     /// The document of a command that reads.
     nlohmann::json json(const std::string& line);
+    /// One list of that document, by value: fit for a loop over it.
+    nlohmann::json list(const std::string& line, const std::string& key);
 
     /// Brings in CSV text or a design.
     void import(const std::string& command, const std::string& text);
@@ -53,13 +53,13 @@ public:
     void sound();
 
     std::filesystem::path path() const { return folder_ / "shop.db"; }
-    std::filesystem::path folder() const { return folder_; }
+    std::filesystem::path folder() const { return folder_.path(); }
     store::Database open() const { return store::Database::open(path()); }
 
     static std::vector<std::string> words_of(const std::string& line);
 
 private:
-    std::filesystem::path folder_;
+    ScratchFolder folder_;
     int designs_ = 0;
 };
 

@@ -9,7 +9,7 @@ using Catch::Matchers::Contains;
 namespace {
 
 nlohmann::json material(Shop& shop, const std::string& code) {
-    for (const auto& line : shop.json("stock").at("materials"))
+    for (const auto& line : shop.list("stock", "materials"))
         if (line.at("code") == code) return line;
     return nullptr;
 }

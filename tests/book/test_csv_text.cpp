@@ -36,7 +36,7 @@ TEST_CASE("texts that a spreadsheet would run are defused, numbers are not", "[c
     // The signs of OWASP's page "CSV Injection" (from memory): = + - @ tab, carriage return.
     CHECK(line_of({"=1+2"}) == "'=1+2\n");
     CHECK(line_of({"+44 20", "-5% off", "@Ada"}) == "'+44 20,'-5% off,'@Ada\n");
-    CHECK(line_of({"\t=A1"}) == "\"'\t=A1\"\n" || line_of({"\t=A1"}) == "'\t=A1\n");
+    CHECK_THAT(line_of({"\t=A1"}), Catch::Equals("\"'\t=A1\"\n") || Catch::Equals("'\t=A1\n"));
     CHECK(line_of({"=SUM(A1,A2)"}) == "\"'=SUM(A1,A2)\"\n");
     CHECK(line_of({CsvCell::number("-12.40"), CsvCell::number("")}) == "-12.40,\n");
     CHECK_THROWS(CsvCell::number("=1"));

@@ -10,7 +10,7 @@ namespace {
 
 /// What is said of a journal that is in hand.
 nlohmann::json journal(Shop& shop, const std::string& serial) {
-    for (const auto& line : shop.json("journal list").at("journals"))
+    for (const auto& line : shop.list("journal list", "journals"))
         if (line.at("serial") == serial) return line;
     return nullptr;
 }

@@ -1,3 +1,4 @@
+#include "base/date.hpp"
 #include "book/shop.hpp"
 
 #include <catch2/catch.hpp>
@@ -84,7 +85,7 @@ TEST_CASE("an entry dated back is there from the day it is true of", "[reports][
     const auto before = shop.json("report stock --on 2027-04-30");
     shop.done("receive ENV --units 8 --cost 0.80 --date 2027-03-15");
     const auto envelopes = [&](const std::string& date) -> long {
-        for (const auto& line : shop.json("report stock --on " + date).at("materials"))
+        for (const auto& line : shop.list("report stock --on " + date, "materials"))
             if (line.at("code") == "ENV") return line.at("on_hand");
         return 0;
     };
