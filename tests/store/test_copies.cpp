@@ -1,0 +1,156 @@
+#include "base/error.hpp"
+#include "store/copies.hpp"
+#include "store/migrate.hpp"
+
+#include "store/dump.hpp"
+#include "store/scratch_folder.hpp"
+#include "store/small_book.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace barrow::store;
+using namespace barrow::test;
+using barrow::base::Error;
+using barrow::base::Kind;
+using Catch::Matchers::Contains;
+
+namespace {
+
+/// Kind and words of what verify_copy has against a file; nothing when it is sound.
+std::pair<int, std::string> against(const std::filesystem::path& path) {
+    try {
+        verify_copy(path);
+    } catch (const Error& error) {
+        return {static_cast<int>(error.kind()), error.what()};
+    }
+    return {0, ""};
+}
+
+constexpr int shop = static_cast<int>(Kind::shop);
+
+} // namespace
+
+TEST_CASE("a copy is whole, stands alone and is sound", "[copies]") {
+    const ScratchFolder folder;
+    SmallBook book(folder / "shop.db");
+    copy_to(book.database, folder / "copy.db");
+    CHECK(dump(folder / "copy.db") == dump(book.database.sql()));
+    CHECK_FALSE(std::filesystem::exists(folder / "copy.db-wal"));
+    const std::string bytes = bytes_of(folder / "copy.db");
+    CHECK(against(folder / "copy.db").first == 0);
+    CHECK(bytes_of(folder / "copy.db") == bytes); // looking does not touch it
+}
+
+TEST_CASE("a copy is of one moment while another program writes", "[copies]") {
+    const ScratchFolder folder;
+    SmallBook book(folder / "shop.db");
+    const std::string before = dump(book.database.sql());
+    Database other = Database::open(folder / "shop.db");
+    other.sql().exec("BEGIN IMMEDIATE");
+    other.sql().exec("INSERT INTO setting VALUES ('maker', 'Ada')");
+    copy_to(book.database, folder / "copy.db"); // half of a transaction is not in it
+    CHECK(dump(folder / "copy.db") == before);
+    other.sql().exec("COMMIT");
+    copy_to(book.database, folder / "later.db");
+    CHECK(dump(folder / "later.db") == dump(other.sql()));
+}
+
+TEST_CASE("a copy that cannot be written leaves nothing", "[copies]") {
+    const ScratchFolder folder;
+    SmallBook book(folder / "shop.db");
+    const auto files = folder.files();
+    CHECK_THROWS_AS(copy_to(book.database, folder / "no/such/copy.db"), Error);
+    std::filesystem::create_directory(folder / "taken");
+    write_bytes(folder / "taken/file", "x");
+    CHECK_THROWS_AS(copy_to(book.database, folder / "taken"), Error);
+    CHECK(folder.files() == files + 1);
+}
+
+TEST_CASE("what is no sound shop is not put in place of one", "[copies]") {
+    const ScratchFolder folder;
+    const auto path = folder / "copy.db";
+    CHECK(against(path).first == shop); // not there
+    write_bytes(path, "shopping list");
+    CHECK(against(path).first == shop);
+    {
+        SmallBook book(folder / "shop.db");
+        copy_to(book.database, path);
+    }
+    const std::string whole = bytes_of(path);
+    write_bytes(path, whole.substr(0, whole.size() / 2)); // a copy cut short
+    CHECK(against(path).first == shop);
+    write_bytes(path, whole);
+    {
+        SQLite::Database sql(path.string(), SQLite::OPEN_READWRITE);
+        sql.exec("UPDATE balance SET value = value + 1 WHERE quantity = 32000");
+    }
+    CHECK(against(path).first == shop);
+    CHECK_THAT(against(path).second, Contains("is not sound"));
+    write_bytes(path, whole);
+    {
+        SQLite::Database sql(path.string(), SQLite::OPEN_READWRITE);
+        sql.exec("PRAGMA user_version = 999");
+    }
+    CHECK(against(path).first == shop);
+    CHECK_THAT(against(path).second, Contains("version 999"));
+}
+
+TEST_CASE("a copy of an older version is verified without being changed", "[copies]") {
+    const ScratchFolder folder;
+    const auto path = folder / "old.db";
+    {
+        SQLite::Database sql(path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+        migrate(sql, 1);
+    }
+    const std::string bytes = bytes_of(path);
+    CHECK(against(path).first == 0);
+    CHECK(bytes_of(path) == bytes);
+    CHECK(folder.files() == 1);
+}
+
+TEST_CASE("what is replaced is kept, its latest entries included", "[copies]") {
+    const ScratchFolder folder;
+    {
+        SmallBook book(folder / "copy-of.db");
+        copy_to(book.database, folder / "copy.db");
+    }
+    const std::string copied = dump(folder / "copy.db");
+    std::string replaced;
+    {
+        Database now = Database::create(folder / "first.db");
+        now.sql().exec("INSERT INTO setting VALUES ('maker', 'Ada')");
+        replaced = dump(now.sql());
+        // As after a power cut: what was written last stands in the log alone.
+        write_bytes(folder / "shop.db", bytes_of(folder / "first.db"));
+        write_bytes(folder / "shop.db-wal", bytes_of(folder / "first.db-wal"));
+        REQUIRE(bytes_of(folder / "shop.db-wal").size() > 32);
+    }
+    put_in_place(folder / "copy.db", folder / "shop.db", folder / "kept.db");
+    CHECK(dump(folder / "kept.db") == replaced);
+    Database restored = Database::open(folder / "shop.db");
+    CHECK(dump(restored.sql()) == copied);
+}
+
+TEST_CASE("a shop in use is not replaced", "[copies]") {
+    const ScratchFolder folder;
+    SmallBook book(folder / "shop.db");
+    copy_to(book.database, folder / "copy.db");
+    book.database.sql().exec("INSERT INTO setting VALUES ('maker', 'Ada')");
+    const std::string before = dump(book.database.sql());
+    CHECK_THROWS_AS(put_in_place(folder / "copy.db", folder / "shop.db", folder / "kept.db"),
+                    Error);
+    Database other = Database::open(folder / "shop.db");
+    CHECK(dump(other.sql()) == before);
+}
+
+TEST_CASE("a shop too damaged to be read is moved aside as it is", "[copies]") {
+    const ScratchFolder folder;
+    {
+        SmallBook book(folder / "copy-of.db");
+        copy_to(book.database, folder / "copy.db");
+    }
+    write_bytes(folder / "shop.db", std::string(8192, 'x'));
+    put_in_place(folder / "copy.db", folder / "shop.db", folder / "kept.db");
+    CHECK(bytes_of(folder / "kept.db") == std::string(8192, 'x'));
+    CHECK(dump(folder / "shop.db") == dump(folder / "copy.db"));
+}

@@ -1,0 +1,110 @@
+#include "base/error.hpp"
+#include "store/checks.hpp"
+#include "store/database.hpp"
+#include "store/migrate.hpp"
+
+#include "store/dump.hpp"
+#include "store/scratch_folder.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace barrow::store;
+using namespace barrow::test;
+using barrow::base::Error;
+
+namespace {
+
+/// A shop as it was in version `version`, with something in it.
+void make_old_shop(const std::filesystem::path& path, int version) {
+    SQLite::Database sql(path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    migrate(sql, version);
+    sql.exec("INSERT INTO setting VALUES ('maker', 'Wren Aldous')");
+    sql.exec("INSERT INTO supplier (code, name) VALUES ('PELL', 'Pellwether Papermakers')");
+    sql.exec("INSERT INTO material (code, name, form, supplier_id, fresh_width, fresh_height) "
+             "VALUES ('FERN', 'Fern paper', 'sheet', 1, 100, 80)");
+    sql.exec("INSERT INTO posting (kind, made_on, recorded_at) "
+             "VALUES ('receive', '2026-11-05', '2026-11-05T10:00:00Z')");
+    sql.exec("INSERT INTO holder (id, kind) VALUES (5, 'shelf')");
+    sql.exec(
+        "INSERT INTO lot (id, posting_id, material_id, unit_width, unit_height, quantity, cost, "
+        "received_on) VALUES (5, 1, 1, 100, 80, 24000, 270, '2026-11-05')");
+    sql.exec(
+        "INSERT INTO movement (posting_id, kind, lot_id, from_holder, to_holder, quantity, value) "
+        "VALUES (1, 'receive', 5, 1, 5, 24000, 270)");
+}
+
+} // namespace
+
+TEST_CASE("a shop of every older version is brought up to date with all that is in it",
+          "[migrate]") {
+    for (int version = 1; version < newest_version(); ++version) {
+        INFO("from version " << version);
+        const ScratchFolder folder;
+        const auto path = folder / "shop.db";
+        make_old_shop(path, version);
+        const std::string before = dump(path);
+        Database shop = Database::open(path);
+        CHECK(version_of(shop.sql()) == newest_version());
+        CHECK(all_faults(shop).empty());
+        CHECK(column(shop.sql(), "SELECT name FROM supplier")
+              == std::vector<std::string>{"Pellwether Papermakers"});
+        CHECK(column(shop.sql(), "SELECT value FROM balance WHERE holder_id = 5")
+              == std::vector<std::string>{"270"});
+        // What it was before stands beside it, to the byte of its content.
+        const auto kept = folder / ("shop.db.before-v" + std::to_string(newest_version()));
+        REQUIRE(std::filesystem::exists(kept));
+        CHECK(dump(kept) == before);
+    }
+}
+
+TEST_CASE("a shop of today is opened as it is, without a copy", "[migrate]") {
+    const ScratchFolder folder;
+    const auto path = folder / "shop.db";
+    { Database::create(path); }
+    const std::string before = dump(path);
+    { Database::open(path); }
+    CHECK(dump(path) == before);
+    CHECK_FALSE(
+        std::filesystem::exists(folder / ("shop.db.before-v" + std::to_string(newest_version()))));
+}
+
+TEST_CASE("a migration that fails leaves no trace in the file", "[migrate]") {
+    for (int version = 0; version < newest_version(); ++version) {
+        INFO("from version " << version);
+        const ScratchFolder folder;
+        const auto path = folder / "shop.db";
+        std::string before;
+        {
+            SQLite::Database sql(path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+            migrate(sql, version);
+            // The last table the next step makes is there already: it fails when most is done.
+            SQLite::Database later(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+            migrate(later, version + 1);
+            const std::string last =
+                column(later, "SELECT name FROM sqlite_schema WHERE type = 'table' "
+                              "ORDER BY rowid DESC LIMIT 1")
+                    .at(0);
+            sql.exec("CREATE TABLE \"" + last + "\" (in_the_way INTEGER)");
+            before = dump(sql);
+            CHECK_THROWS(migrate(sql, version + 1));
+            CHECK(dump(sql) == before);
+            CHECK(version_of(sql) == version);
+            CHECK(column(sql, "PRAGMA foreign_keys").at(0) == "1"); // switched on again
+        }
+        CHECK(dump(path) == before);
+        if (version == 0) continue;
+        CHECK_THROWS_AS(Database::open(path), Error);
+        CHECK(dump(path) == before);
+    }
+}
+
+TEST_CASE("a migration that would leave rows without their parents is not kept", "[migrate]") {
+    if (newest_version() < 2) return;
+    SQLite::Database sql(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    migrate(sql, 1);
+    sql.exec("PRAGMA foreign_keys = OFF");
+    sql.exec("INSERT INTO material (code, name, form, supplier_id, fresh_width, fresh_height) "
+             "VALUES ('FERN', 'Fern paper', 'sheet', 77, 100, 80)");
+    CHECK_THROWS_AS(migrate(sql, 2), Error);
+    CHECK(version_of(sql) == 1);
+}
