@@ -87,12 +87,12 @@ bool has_lots(Database& database, std::int64_t material_id) {
 
 std::vector<OnHand> on_hand(Database& database) {
     std::map<std::int64_t, OnHand> materials;
-    SQLite::Statement query(database.sql(),
-                            "SELECT lot.material_id, holder_id = lot_id, count(*), "
-                            "sum(balance.quantity), sum(balance.value) "
-                            "FROM balance JOIN holder ON holder.id = holder_id "
-                            "JOIN lot ON lot.id = lot_id "
-                            "WHERE holder.kind IN ('shelf', 'offcut') GROUP BY 1, 2");
+    SQLite::Statement query(
+        database.sql(), "SELECT lot.material_id, holder_id = lot_id, count(DISTINCT holder_id), "
+                        "sum(balance.quantity), sum(balance.value) "
+                        "FROM balance JOIN holder ON holder.id = holder_id "
+                        "JOIN lot ON lot.id = lot_id "
+                        "WHERE holder.kind IN ('shelf', 'offcut') GROUP BY 1, 2");
     while (query.executeStep()) {
         OnHand& material = materials[query.getColumn(0).getInt64()];
         material.material_id = query.getColumn(0).getInt64();

@@ -6,9 +6,9 @@
 namespace barrow::store {
 namespace {
 
-constexpr const char* offcut_columns =
-    "SELECT offcut.id, offcut.posting_id, offcut.code, offcut.material_id, offcut.lot_id, width, height, "
-    "kept_on, offcut.place, offcut.note";
+constexpr const char* offcut_columns = "SELECT offcut.id, offcut.posting_id, offcut.code, "
+                                       "offcut.material_id, offcut.lot_id, width, height, "
+                                       "kept_on, offcut.place, offcut.note";
 
 Offcut offcut_from(SQLite::Statement& row) {
     Offcut offcut;
@@ -36,7 +36,8 @@ std::vector<OffcutOnHand> on_hand_from(SQLite::Statement& query) {
     return offcuts;
 }
 
-constexpr const char* with_balance = ", balance.quantity, balance.value FROM offcut "
+// Under the moving average an offcut may hold value of several lots: it is one offcut all the same.
+constexpr const char* with_balance = ", sum(balance.quantity), sum(balance.value) FROM offcut "
                                      "JOIN balance ON holder_id = offcut.id ";
 
 std::optional<Offcut> one_offcut(SQLite::Statement& query) {
@@ -82,7 +83,7 @@ void update_offcut(Database& database, const Offcut& offcut) {
 std::vector<OffcutOnHand> offcuts_on_hand(Database& database, std::int64_t material_id) {
     SQLite::Statement query(database.sql(), std::string(offcut_columns) + with_balance
                                                 + "WHERE offcut.material_id = ? "
-                                                  "ORDER BY kept_on, offcut.id");
+                                                  "GROUP BY offcut.id ORDER BY kept_on, offcut.id");
     query.bind(1, material_id);
     return on_hand_from(query);
 }
@@ -91,7 +92,7 @@ std::vector<OffcutOnHand> all_offcuts_on_hand(Database& database) {
     SQLite::Statement query(database.sql(),
                             std::string(offcut_columns) + with_balance
                                 + "JOIN material ON material.id = offcut.material_id "
-                                  "ORDER BY material.code, kept_on, offcut.id");
+                                  "GROUP BY offcut.id ORDER BY material.code, kept_on, offcut.id");
     return on_hand_from(query);
 }
 

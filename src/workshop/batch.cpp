@@ -1,7 +1,9 @@
 #include "workshop/batch.hpp"
 
 #include "base/error.hpp"
+#include "store/catalogue.hpp"
 #include "store/ledger.hpp"
+#include "store/lots.hpp"
 #include "workshop/batch_steps.hpp"
 #include "workshop/cost_in_transaction.hpp"
 
@@ -25,8 +27,7 @@ void require_status(const store::Batch& batch, BatchStatus wanted, const std::st
                         fmt::format("only a batch that is {} can", store::name_of(wanted)));
 }
 
-Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted,
-                   const HowToCost& how) {
+Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted, const HowToCost& how) {
     return writing(context, [&] {
         Planned planned;
         planned.costing = cost_in_transaction(context.database, wanted, context.today, how);
@@ -64,6 +65,16 @@ Finished finish_batch(Context& context, std::int64_t number,
     });
 }
 
+namespace {
+
+/// Whether the lot is of something that is cut: once in a batch, it cannot go back on its shelf.
+bool is_cut_lot(store::Database& database, std::int64_t lot) {
+    const std::int64_t material = store::lot_by_id(database, lot).value().material_id;
+    return base::is_cut(store::material_by_id(database, material).value().form);
+}
+
+} // namespace
+
 Abandoned abandon_batch(Context& context, std::int64_t number) {
     return writing(context, [&] {
         store::Database& database = context.database;
@@ -74,11 +85,9 @@ Abandoned abandon_batch(Context& context, std::int64_t number) {
         abandoned.batch = batch;
         abandoned.posting = post(context, "abandon", context.today);
         store::MovementWriter writer(database, abandoned.posting);
-        std::map<std::int64_t, bool> plain;
-        for (const store::PlannedTake& take : store::planned_takes(database, batch.id))
-            plain[take.lot_id] = true;
         for (const store::Balance& held : store::balances_of(database, batch.id)) {
-            const bool back = plain.count(held.lot) > 0;
+            // Under the moving average plain things may carry value of lots that gave no quantity.
+            const bool back = !is_cut_lot(database, held.lot);
             writer.move({0, 0, back ? "put_back" : "write_off", held.lot, batch.id,
                          back ? held.lot : store::written_off, held.quantity, held.value});
             (back ? abandoned.put_back : abandoned.written_off) += held.value;
@@ -89,8 +98,7 @@ Abandoned abandon_batch(Context& context, std::int64_t number) {
     });
 }
 
-Made make(Context& context, const std::vector<WantedRun>& wanted,
-                   const HowToCost& how) {
+Made make(Context& context, const std::vector<WantedRun>& wanted, const HowToCost& how) {
     return writing(context, [&] {
         Made made;
         made.costing = cost_in_transaction(context.database, wanted, context.today, how);

@@ -82,8 +82,10 @@ private:
 
     void lay_out_plan() {
         for (const store::PlannedSheet& planned : store::planned_sheets(database_, batch_.id)) {
-            Bench sheet{planned.id, planned.material_id, planned.source_id, planned.size, 0, {}, {}};
-            for (const store::PlannedPiece& piece : planned.pieces) sheet.pieces += piece.place.area();
+            Bench sheet{planned.id, planned.material_id, planned.source_id, planned.size, 0, {},
+                        {}};
+            for (const store::PlannedPiece& piece : planned.pieces)
+                sheet.pieces += piece.place.area();
             for (const store::PlannedRemnant& remnant : planned.remnants)
                 sheet.remnants.push_back(
                     {{remnant.place.width, remnant.place.height}, remnant.keeps_code});
@@ -116,10 +118,10 @@ private:
                     "measure again");
         }
         if (used != report_.remnants.size())
-            throw base::bad_input("--remnant",
-                                  fmt::format("the plan keeps {} remnants; a number above was given",
-                                              number),
-                                  fmt::format("see: barrow batch show {}", batch_.number));
+            throw base::bad_input(
+                "--remnant",
+                fmt::format("the plan keeps {} remnants; a number above was given", number),
+                fmt::format("see: barrow batch show {}", batch_.number));
     }
 
     /// A remnant the plan did not foresee was part of some sheet's waste: the one with most left.
@@ -128,7 +130,8 @@ private:
             const store::Material own = material_called(database_, code, "--extra");
             Bench* most = nullptr;
             for (Bench& sheet : bench_)
-                if (sheet.material_id == own.id && (most == nullptr || sheet.waste() > most->waste()))
+                if (sheet.material_id == own.id
+                    && (most == nullptr || sheet.waste() > most->waste()))
                     most = &sheet;
             if (most == nullptr || most->waste() < size.measure())
                 throw base::refused(
@@ -144,8 +147,17 @@ private:
             if (!base::is_cut(own.form))
                 throw base::bad_input("--spoiled", fmt::format("{} is not cut", own.code),
                                       "say with: barrow write-off");
+            require_used(own);
             spoil(own, units);
         }
+    }
+
+    /// What the batch does not use it cannot pass on to its journals.
+    void require_used(const store::Material& own) const {
+        for (const store::BatchPart& part : store::parts_of(database_, batch_.id))
+            if (part.material_id == own.id) return;
+        throw base::refused(fmt::format("batch {} uses no {}", batch_.number, own.code),
+                            "write it off with: barrow write-off");
     }
 
     void spoil(const store::Material& own, std::int64_t units) {
@@ -154,15 +166,18 @@ private:
         for (const costing::ShelfLot& lot : lots_of(database_, own.id)) {
             const auto held = reserved.find(lot.id);
             const std::int64_t free = lot.quantity - (held == reserved.end() ? 0 : held->second);
-            const auto whole = static_cast<std::int64_t>(free / lot.size.measure());
+            // A lot may hold less than is reserved of it, when some was written off since.
+            const auto whole =
+                std::max<std::int64_t>(0, static_cast<std::int64_t>(free / lot.size.measure()));
             for (std::int64_t i = 0; i < std::min(whole, left); ++i)
                 bench_.push_back({0, own.id, lot.id, lot.size, 0, {}, {}});
             left -= std::min(whole, left);
         }
         if (left > 0)
-            throw base::refused(fmt::format("{}: {} short of what was spoiled", own.code,
-                                            units_text(own.form, own.bulk_unit == "g", left)),
-                                "what is reserved for other batches cannot be spoiled for this one");
+            throw base::refused(
+                fmt::format("{}: {} short of what was spoiled", own.code,
+                            units_text(own.form, own.bulk_unit == "g", left)),
+                "what is reserved for other batches cannot be spoiled for this one");
     }
 
     /// Takes everything that comes from lots, material by material, and gives each sheet its cost.
@@ -196,7 +211,8 @@ private:
                 throw base::refused(
                     fmt::format("the shelf no longer has the {} that was reserved for batch {}",
                                 material(own).code, batch_.number),
-                    fmt::format("abandon it and plan anew: barrow batch abandon {}", batch_.number));
+                    fmt::format("abandon it and plan anew: barrow batch abandon {}",
+                                batch_.number));
         }
     }
 
@@ -224,7 +240,8 @@ private:
         Money kept_value;
         for (std::size_t i = 0; i < sheet.remnants.size(); ++i) {
             kept_value += shares.remnants[i];
-            if (!sheet.remnants[i].keeps_code) keep(sheet, sheet.remnants[i], lot, shares.remnants[i]);
+            if (!sheet.remnants[i].keeps_code)
+                keep(sheet, sheet.remnants[i], lot, shares.remnants[i]);
         }
         store::add_cut_sheet(database_,
                              {0, posting_, batch_.id, sheet.planned_id, sheet.source_id, sheet.size,
@@ -242,10 +259,9 @@ private:
             quantity += balance.quantity;
         }
         if (quantity != sheet.size.measure())
-            throw base::refused(fmt::format("offcut {} is no longer there as it was reserved",
-                                            offcut.code),
-                                fmt::format("abandon it and plan anew: barrow batch abandon {}",
-                                            batch_.number));
+            throw base::refused(
+                fmt::format("offcut {} is no longer there as it was reserved", offcut.code),
+                fmt::format("abandon it and plan anew: barrow batch abandon {}", batch_.number));
         return value;
     }
 

@@ -61,23 +61,46 @@ void refuse_dependents(store::Database& database, std::int64_t posting,
         const bool value_gone = needed.value > Money() && has.value < needed.value;
         if (!quantity_gone && !value_gone) continue;
         const std::string by = takers(database, holder, posting);
-        problems.push_back({{},
-                            fmt::format("{} has been used since", store::name_of_holder(database, holder)),
-                            by.empty() ? std::string() : "first reverse: " + by});
+        problems.push_back(
+            {{},
+             fmt::format("{} has been used since", store::name_of_holder(database, holder)),
+             by.empty() ? std::string() : "first reverse: " + by});
     }
     if (!problems.empty()) throw base::Error(base::Kind::refused, problems);
 }
 
-/// A batch is taken back from its latest step on: planning cannot be undone under a batch that is
-/// cut, though planning moved nothing.
+/// A batch goes back and forth step by step: a step cannot be undone under a later one that stands
+/// (planning under a batch that is cut, though planning moved nothing), and a step that was undone
+/// comes back only where it was left: not when the batch went another way since, nor when what it
+/// followed was undone too.
 void refuse_later_events(store::Database& database, std::int64_t posting) {
-    const auto batch = store::batch_of_event(database, store::origin_of(database, posting));
-    if (!batch || store::origin_of(database, posting) != posting) return;
+    const std::int64_t origin = store::origin_of(database, posting);
+    const auto batch = store::batch_of_event(database, origin);
+    if (!batch) return;
     const auto events = store::standing_events(database, batch->id);
-    if (events.empty() || events.back().posting_id == posting) return;
-    throw base::refused(fmt::format("batch {} has gone on since: it is {}", batch->number,
-                                    store::name_of(batch->status)),
-                        fmt::format("first reverse: {}", events.back().posting_id));
+    const std::int64_t last = events.empty() ? 0 : events.back().posting_id;
+    if (last > origin)
+        throw base::refused(fmt::format("batch {} has gone on since: it is {}", batch->number,
+                                        store::name_of(batch->status)),
+                            fmt::format("first reverse: {}", last));
+    if (last == 0 && store::first_event(database, batch->id).posting_id != origin)
+        throw base::refused(fmt::format("batch {} was taken back altogether since", batch->number),
+                            fmt::format("first reverse what took back its entry {}",
+                                        store::first_event(database, batch->id).posting_id));
+}
+
+/// Something found while a batch was in work came out of it, and can go back only as long as it is.
+void refuse_into_closed_batch(store::Database& database, std::int64_t posting,
+                              const std::vector<Movement>& movements) {
+    const auto own = store::batch_of_event(database, store::origin_of(database, posting));
+    for (const Movement& movement : movements) {
+        const auto batch = store::batch_by_id(database, movement.from);
+        if (!batch || (own && own->id == batch->id) || batch->status == store::BatchStatus::cut)
+            continue;
+        throw base::refused(fmt::format("batch {}, which this came out of, is {} by now",
+                                        batch->number, store::name_of(batch->status)),
+                            fmt::format("see: barrow history batch {}", batch->number));
+    }
 }
 
 } // namespace
@@ -90,12 +113,13 @@ Reversed reverse(Context& context, std::int64_t posting) {
             throw base::bad_input("entry", fmt::format("there is no entry {}", posting),
                                   "see the latest with: barrow log");
         if (const auto earlier = store::reversal_of(database, posting))
-            throw base::refused(fmt::format("entry {} was reversed already, by entry {}", posting,
-                                            earlier->id),
-                                fmt::format("to undo that: barrow reverse {}", earlier->id));
+            throw base::refused(
+                fmt::format("entry {} was reversed already, by entry {}", posting, earlier->id),
+                fmt::format("to undo that: barrow reverse {}", earlier->id));
         refuse_later_events(database, posting);
         const auto movements = store::movements_of(database, posting);
         refuse_dependents(database, posting, movements);
+        refuse_into_closed_batch(database, posting, movements);
         Reversed reversed;
         reversed.original = *original;
         reversed.posting = post(context, "reverse", context.today, posting);

@@ -63,8 +63,8 @@ public:
         } else {
             const std::string hint =
                 base::did_you_mean(code, store::material_codes(context_.database));
-            fields.complain("code", fmt::format("{} is neither a material nor an offcut's label", code),
-                            hint);
+            fields.complain(
+                "code", fmt::format("{} is neither a material nor an offcut's label", code), hint);
         }
         return line;
     }
@@ -79,8 +79,8 @@ private:
     void read_material(Fields& fields, const store::Material& material, StocktakeLine& line) const {
         line.material_id = material.id;
         const auto counted = material.form == base::Form::bulk
-            ? fields.amount("counted", material.bulk_unit == "g", true)
-            : fields.count("counted", 0, most_counted, true);
+                                 ? fields.amount("counted", material.bulk_unit == "g", true)
+                                 : fields.count("counted", 0, most_counted, true);
         line.counted = counted.value_or(0);
         line.in_book = units_of(lots_of(context_.database, material.id));
     }
@@ -132,9 +132,14 @@ private:
 
     Money lose_offcut(std::int64_t offcut) {
         Money value;
+        if (offcut_in_book(database_, offcut) == 0)
+            throw base::refused(
+                fmt::format("offcut {} was not found, but has left the book by another way since",
+                            store::offcut_by_id(database_, offcut).value().code),
+                "count it again: barrow stocktake enter");
         for (const store::Balance& held : store::balances_of(database_, offcut)) {
-            writer_.move({0, 0, "correct", held.lot, offcut, store::written_off, held.quantity,
-                          held.value});
+            writer_.move(
+                {0, 0, "correct", held.lot, offcut, store::written_off, held.quantity, held.value});
             value += held.value;
         }
         return value;
@@ -173,12 +178,19 @@ private:
     /// An offcut thought used up is there after all: what it was comes back, worth nothing.
     Money find_offcut(std::int64_t id) {
         const store::Offcut offcut = store::offcut_by_id(database_, id).value();
+        if (offcut_in_book(database_, id) != 0)
+            throw base::refused(
+                fmt::format("offcut {} was found, and is in the book again since", offcut.code),
+                "count it again: barrow stocktake enter");
         const auto quantity = static_cast<std::int64_t>(offcut.size.measure());
-        const auto source = store::where_lost(database_, offcut.material_id, quantity, offcut.lot_id);
+        const auto source =
+            store::where_lost(database_, offcut.material_id, quantity, offcut.lot_id);
         if (!source)
-            throw base::refused(fmt::format("offcut {} was found, but the book never lost so much of "
-                                            "its lot", offcut.code),
-                                "look at its history");
+            throw base::refused(
+                fmt::format("offcut {} was found, but the book never lost so much of "
+                            "its lot",
+                            offcut.code),
+                "look at its history");
         writer_.move({0, 0, "correct", source->lot, source->holder, id, quantity, {}});
         return {};
     }
@@ -275,9 +287,11 @@ CountSheet count_sheet(store::Database& database, std::int64_t number) {
         for (const StocktakeLine& line : lines) {
             const store::Material material =
                 store::material_by_id(database, line.material_id).value();
-            CountLine shown{material.code, material.name, material.form, material.bulk_unit == "g",
-                            line.offcut_id != 0, line.counted, line.in_book, {}};
-            if (shown.offcut) shown.code = store::offcut_by_id(database, line.offcut_id).value().code;
+            CountLine shown{
+                material.code,       material.name, material.form, material.bulk_unit == "g",
+                line.offcut_id != 0, line.counted,  line.in_book,  {}};
+            if (shown.offcut)
+                shown.code = store::offcut_by_id(database, line.offcut_id).value().code;
             if (sheet.stocktake.status == StocktakeStatus::open)
                 shown.value = value_missing(database, line, sheet.settings.cost_order);
             sheet.lines.push_back(shown);
