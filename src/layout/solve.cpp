@@ -1,11 +1,10 @@
 #include "layout/solve.hpp"
 
 #include "base/error.hpp"
-#include "layout/bound/area.hpp"
+#include "layout/fill/fill.hpp"
 #include "layout/finish/plans.hpp"
 #include "layout/model/instance.hpp"
-#include "layout/search/construct.hpp"
-#include "layout/search/fill.hpp"
+#include "layout/search/least_cost.hpp"
 
 #include <fmt/format.h>
 
@@ -50,24 +49,30 @@ void tell_unplaced(const Job& job, const Instance& instance, const Solution& sol
     }
 }
 
-Outcome least_cost(const Job& job, const Instance& instance) {
-    Solution solution = construct(instance);
-    merge_equal(solution.patterns);
+Outcome cheapest(const Job& job, const Instance& instance, const Options& options) {
+    Meter meter(options, work_limit(options.effort));
+    Answer answer = least_cost(instance, options.effort, meter);
+    merge_equal(answer.solution.patterns);
     Outcome outcome;
-    outcome.cost = solution.cost;
-    tell_unplaced(job, instance, solution, outcome);
+    outcome.work = meter.work();
+    outcome.stopped_early = meter.stopped();
+    outcome.cost = answer.solution.cost;
+    tell_unplaced(job, instance, answer.solution, outcome);
     if (outcome.unplaced.empty()) {
-        outcome.bound = std::min(area_bound(instance), outcome.cost);
+        outcome.bound = std::min(answer.bound, outcome.cost);
         outcome.status = outcome.bound == outcome.cost ? Status::optimal : Status::feasible;
     }
-    outcome.plans = plans_of(job, instance, solution.patterns);
+    outcome.plans = plans_of(job, instance, answer.solution.patterns);
     for (const Plan& plan : outcome.plans) outcome.sheets += plan.copies;
     return outcome;
 }
 
-Outcome most_value(const Job& job, const Instance& instance) {
-    const Filling filling = fill_greedily(instance);
+Outcome best_valued(const Job& job, const Instance& instance, const Options& options) {
+    Meter meter(options, 30'000'000);
+    const Filling filling = fill(instance, options.effort, meter);
     Outcome outcome;
+    outcome.work = meter.work();
+    outcome.stopped_early = meter.stopped();
     outcome.value = filling.value;
     outcome.bound = filling.bound;
     outcome.status = outcome.bound == outcome.value ? Status::optimal : Status::feasible;
@@ -103,13 +108,13 @@ void multiply(const Job& job, Measure factor, Outcome& outcome) {
 
 } // namespace
 
-Outcome solve(const Job& job, const Options&) {
+Outcome solve(const Job& job, const Options& options) {
     require_sound(job);
     const Measure factor = common_factor(job);
     const Job small = divided(job, factor);
     const Instance instance = instance_of(small);
-    Outcome outcome =
-        job.goal == Goal::least_cost ? least_cost(small, instance) : most_value(small, instance);
+    Outcome outcome = job.goal == Goal::least_cost ? cheapest(small, instance, options)
+                                                   : best_valued(small, instance, options);
     multiply(job, factor, outcome);
     return outcome;
 }

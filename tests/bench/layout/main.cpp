@@ -67,7 +67,8 @@ int main(int argc, char** argv) {
     Choice choice;
     app.add_option("folder", choice.folder, "folder with the CSV families; empty: maker's only");
     app.add_option("--family", choice.families, "families to run (several; a prefix is enough)");
-    app.add_option("--effort", choice.effort)->check(CLI::IsMember({"quick", "normal", "thorough"}));
+    app.add_option("--effort", choice.effort)
+        ->check(CLI::IsMember({"quick", "normal", "thorough"}));
     app.add_option("--only", choice.only, "only instances whose name contains this");
     app.add_option("--step", choice.step, "only every n-th instance")->check(CLI::PositiveNumber);
     app.add_flag("--lines", choice.lines, "one line per instance");

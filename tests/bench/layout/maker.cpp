@@ -18,7 +18,8 @@ class Dice {
 public:
     explicit Dice(std::uint64_t seed) : engine_(seed) {}
     std::int64_t roll(std::int64_t low, std::int64_t high) {
-        return low + static_cast<std::int64_t>(engine_() % static_cast<std::uint64_t>(high - low + 1));
+        return low
+               + static_cast<std::int64_t>(engine_() % static_cast<std::uint64_t>(high - low + 1));
     }
 
 private:
@@ -100,7 +101,8 @@ Job large_order(std::uint64_t seed) {
     return job;
 }
 
-template <typename Make> std::vector<Case> ten(const std::string& name, const Make& make) {
+template <typename Make>
+std::vector<Case> ten(const std::string& name, const Make& make) {
     std::vector<Case> cases;
     for (std::uint64_t seed = 1; seed <= 10; ++seed) {
         Case entry;

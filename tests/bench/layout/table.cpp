@@ -12,9 +12,13 @@ using layout::Cost;
 using layout::Goal;
 using layout::Status;
 
-bool most(const Result& r) { return r.instance->job.goal == Goal::most_value; }
+bool most(const Result& r) {
+    return r.instance->job.goal == Goal::most_value;
+}
 
-Cost reached(const Result& r) { return most(r) ? r.outcome.value : r.outcome.cost; }
+Cost reached(const Result& r) {
+    return most(r) ? r.outcome.value : r.outcome.cost;
+}
 
 std::optional<Cost> known(const Result& r) {
     return r.instance->optimum ? r.instance->optimum : r.instance->best;
@@ -33,9 +37,13 @@ bool false_bound(const Result& r) {
     return most(r) ? r.outcome.bound < *best : r.outcome.bound > *best;
 }
 
-bool worse(const Result& r, Cost than) { return most(r) ? reached(r) < than : reached(r) > than; }
+bool worse(const Result& r, Cost than) {
+    return most(r) ? reached(r) < than : reached(r) > than;
+}
 
-std::string shown(const std::optional<Cost>& value) { return value ? fmt::to_string(*value) : "-"; }
+std::string shown(const std::optional<Cost>& value) {
+    return value ? fmt::to_string(*value) : "-";
+}
 
 } // namespace
 
@@ -96,16 +104,18 @@ void print_table(const std::string& family, const std::vector<Result>& results) 
     fmt::print("== {}: {} instances\n", family, results.size());
     fmt::print("   total        ours {}, proven bound {}\n", ours, bound);
     if (with_best > 0)
-        fmt::print("   best known   {} on {} of them, ours there {}; equal {}, better {}, worse {}\n",
-                   best, with_best, ours_known, equal, better, with_best - equal - better);
+        fmt::print(
+            "   best known   {} on {} of them, ours there {}; equal {}, better {}, worse {}\n",
+            best, with_best, ours_known, equal, better, with_best - equal - better);
     if (free > 0) fmt::print("   free/bound   {} (reference column)\n", free);
     fmt::print("   proven       {} ({:.1f} %), largest gap {:.3f} % (difference {})\n", proven,
                100.0 * static_cast<double>(proven) / count, 100.0 * largest_gap,
                largest_difference);
     fmt::print("   time         mean {:.4f} s, largest {:.3f} s\n", total_time / count,
                largest_time);
-    fmt::print("   checked      {} faulty, {} not all placed, {} bounds beyond a best known value\n",
-               faulty, unplaced, lies);
+    fmt::print(
+        "   checked      {} faulty, {} not all placed, {} bounds beyond a best known value\n",
+        faulty, unplaced, lies);
     std::fflush(stdout);
 }
 

@@ -1,0 +1,126 @@
+#include "layout/fill/copy_prices.hpp"
+
+#include "base/wide.hpp"
+#include "layout/lp/linear_program.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace barrow::layout {
+namespace {
+
+class PriceSearch {
+public:
+    PriceSearch(const Instance& instance, GuillotineTable<double>& table, Choice& choice,
+                Meter& meter)
+        : instance_(instance), table_(table), choice_(choice), meter_(meter), lp_(rows(instance)),
+          trial_(instance.items.size(), 0.0) {
+        std::vector<double> values;
+        for (const Item& item : instance.items) values.push_back(static_cast<double>(item.value));
+        // Prices finer than a thousandth are of no use; a whole scale keeps all exact.
+        best_.scale =
+            std::max<std::int64_t>(1, static_cast<std::int64_t>(table.safe_scale(values, 1024.0)));
+        best_.prices.assign(instance.items.size(), 0);
+        best_.bound = INT64_MAX;
+    }
+
+    CopyPrices run() {
+        double step = 1; // how far to go from the best prices to those the LP asks for
+        for (;;) {
+            const Block pattern = try_prices(step);
+            if (best_.bound <= choice_.value() || meter_.over()) break;
+            const bool better = offer_column(pattern);
+            if (!better && step == 1) break;
+            step = better ? 0.5 : 1; // a stabilised step may find nothing where a full one does
+            if (!better) continue;
+            if (!lp_.solve()) break;
+            for (std::size_t i = 0; i < trial_.size(); ++i)
+                trial_[i] = std::max(0.0, -lp_.dual(static_cast<std::int32_t>(i) + 1));
+        }
+        evaluate(best_.prices);
+        return best_;
+    }
+
+private:
+    static std::vector<LinearProgram::Row> rows(const Instance& instance) {
+        std::vector<LinearProgram::Row> rows{{-LinearProgram::infinite, 1}};
+        for (const Item& item : instance.items)
+            rows.push_back({-LinearProgram::infinite, static_cast<double>(item.demand)});
+        return rows;
+    }
+
+    Block try_prices(double step) {
+        std::vector<std::int64_t> prices;
+        for (std::size_t i = 0; i < trial_.size(); ++i) {
+            const double here = static_cast<double>(best_.prices[i]);
+            const double there = trial_[i] * static_cast<double>(best_.scale);
+            // More than its value is never worth asking for a kind.
+            prices.push_back(
+                std::min(instance_.items[i].value * best_.scale,
+                         static_cast<std::int64_t>(std::llround(here + step * (there - here)))));
+        }
+        return evaluate(prices);
+    }
+
+    /// The bound at these prices; keeps them when it is the least so far.
+    Block evaluate(const std::vector<std::int64_t>& prices) {
+        std::vector<double> left;
+        base::Wide all = 0;
+        for (std::size_t i = 0; i < prices.size(); ++i) {
+            const Item& item = instance_.items[i];
+            left.push_back(
+                std::max(0.0, static_cast<double>(item.value * best_.scale - prices[i])));
+            all += base::Wide(prices[i]) * item.demand;
+        }
+        table_.run(left);
+        meter_.spend(2 * table_.steps());
+        const Sheet& sheet = instance_.sheets.front();
+        const auto rest = static_cast<std::int64_t>(table_.best(sheet));
+        const auto bound = static_cast<Cost>((all + rest) / best_.scale);
+        if (bound < best_.bound || best_.bound == INT64_MAX) {
+            best_.bound = bound;
+            best_.prices = prices;
+            best_.all_copies = static_cast<std::int64_t>(all);
+        }
+        return rest > 0 ? table_.block(sheet) : Block{};
+    }
+
+    /// False when the pattern would not improve the LP.
+    bool offer_column(const Block& pattern) {
+        if (pattern.width == 0) return false;
+        choice_.offer(pattern);
+        std::vector<std::int64_t> counts(instance_.items.size(), 0);
+        count_items(pattern, counts);
+        double value = 0;
+        double priced = 0;
+        std::vector<Entry> entries{{0, 1.0}};
+        for (std::size_t i = 0; i < counts.size(); ++i) {
+            if (counts[i] == 0) continue;
+            const auto count = static_cast<double>(counts[i]);
+            value += count * static_cast<double>(instance_.items[i].value);
+            priced += count * trial_[i];
+            entries.push_back({static_cast<std::int32_t>(i) + 1, count});
+        }
+        const double rent = lp_.columns() == 0 ? -1 : -lp_.dual(0);
+        if (value - priced <= rent + 1e-7 * std::max(1.0, value)) return false;
+        lp_.add_column(-value, entries);
+        return true;
+    }
+
+    const Instance& instance_;
+    GuillotineTable<double>& table_;
+    Choice& choice_;
+    Meter& meter_;
+    LinearProgram lp_;
+    std::vector<double> trial_; ///< prices the LP asks for
+    CopyPrices best_;
+};
+
+} // namespace
+
+CopyPrices find_copy_prices(const Instance& instance, GuillotineTable<double>& table,
+                            Choice& choice, Meter& meter) {
+    return PriceSearch(instance, table, choice, meter).run();
+}
+
+} // namespace barrow::layout

@@ -1,0 +1,27 @@
+#pragma once
+
+#include "layout/fill/choice.hpp"
+#include "layout/table/guillotine_table.hpp"
+
+#include <vector>
+
+namespace barrow::layout {
+
+/// A price on every copy of every kind, and what it proves: cutting with unlimited copies, each
+/// worth its value less its price, plus the price of all copies allowed, is worth at least as
+/// much as any allowed choice. All in units of 1/scale, so that they are whole numbers.
+struct CopyPrices {
+    std::int64_t scale = 1;
+    std::vector<std::int64_t> prices;
+    std::int64_t all_copies = 0; ///< sum of price times copies allowed
+    Cost bound = 0;              ///< proven, in units of value
+};
+
+/// Finds the prices with the least bound: the dual of choosing among patterns so that no kind is
+/// taken more often than allowed on average, solved by column generation. Patterns met on the way
+/// are offered to the choice. Afterwards `table` holds the values less the prices found.
+/// Requires that the greatest value of the sheet fits the table at scale 1.
+CopyPrices find_copy_prices(const Instance& instance, GuillotineTable<double>& table,
+                            Choice& choice, Meter& meter);
+
+} // namespace barrow::layout

@@ -1,0 +1,135 @@
+#include "layout/fill/fill.hpp"
+
+#include "layout/bound/area.hpp"
+#include "layout/fill/choice.hpp"
+#include "layout/fill/copy_prices.hpp"
+#include "layout/fill/label_search.hpp"
+#include "layout/fill/value_search.hpp"
+#include "layout/sets/set_shapes.hpp"
+#include "layout/table/thrifty_table.hpp"
+
+#include <algorithm>
+
+namespace barrow::layout {
+namespace {
+
+/// Steps given to each part; found by trial on the published instances.
+struct Budget {
+    std::int64_t few_sets = 2'000'000;
+    std::int64_t many_sets = 0;
+    std::int64_t search = 0;
+    std::size_t most_cells = 40'000'000; ///< of tables: 8 bytes each
+};
+
+Budget budget_of(Effort effort) {
+    switch (effort) {
+    case Effort::quick: return {500'000, 20'000'000, 20'000'000, 4'000'000};
+    case Effort::normal: return {2'000'000, 8'000'000'000, 100'000'000, 40'000'000};
+    case Effort::thorough: return {2'000'000, 40'000'000'000, 2'000'000'000, 40'000'000};
+    }
+    return {};
+}
+
+class Filler {
+public:
+    Filler(const Instance& instance, Effort effort, Meter& meter)
+        : instance_(instance), meter_(meter), budget_(budget_of(effort)), choice_(instance, meter),
+          bound_(area_value_bound(instance)) {}
+
+    Filling run() {
+        const Sheet& sheet = instance_.sheets.front();
+        for (std::size_t i = 0; i < instance_.items.size(); ++i) {
+            const Item& item = instance_.items[i];
+            const bool turned = item.width > sheet.width || item.height > sheet.height;
+            choice_.offer(leaf_of(instance_, static_cast<std::int32_t>(i), turned));
+        }
+        if (open()) try_sets(budget_.few_sets, 20'000);
+        if (open()) try_tables();
+        if (open()) try_sets(budget_.many_sets, 400'000);
+        return {choice_.block(), choice_.value(), std::max(bound_, choice_.value())};
+    }
+
+private:
+    bool open() const { return bound_ > choice_.value() && !meter_.over(); }
+
+    void prove(Cost bound) {
+        bound_ = std::min(bound_, bound);
+        meter_.found(choice_.value());
+        meter_.proved(bound_);
+    }
+
+    void try_sets(std::int64_t steps, std::size_t most_sets) {
+        SetShapes shapes(instance_);
+        if (!shapes.enumerate(steps, most_sets, meter_)) return;
+        for (std::size_t s = 0; s < shapes.sets().size(); ++s) {
+            const SetShapes::Set& set = shapes.sets()[s];
+            Cost value = 0;
+            for (std::size_t kind = 0; kind < instance_.items.size(); ++kind)
+                value += shapes.count(set, kind) * instance_.items[kind].value;
+            if (value > choice_.value())
+                choice_.offer(shapes.block(static_cast<std::int32_t>(s), 0));
+        }
+        prove(choice_.value());
+    }
+
+    void try_tables() {
+        Grid grid = grid_of(instance_, 20'000);
+        if (grid.empty()) return improve();
+        const auto cells =
+            static_cast<std::size_t>(grid.x.size()) * static_cast<std::size_t>(grid.y.size());
+        if (cells > budget_.most_cells) return improve();
+        if (cells > 1'000'000 && try_thrifty(grid)) return;
+        fill_up(instance_, grid);
+        GuillotineTable<double> table(instance_, grid);
+        std::vector<double> values;
+        for (const Item& item : instance_.items) values.push_back(static_cast<double>(item.value));
+        // Values too large to be added exactly in the table prove nothing.
+        if (table.safe_scale(values, 1.0) < 1.0) return improve();
+        const CopyPrices prices = find_copy_prices(instance_, table, choice_, meter_);
+        prove(prices.bound);
+        if (open()) improve();
+        if (open()) prove(LabelSearch(instance_, grid, table, prices, choice_, meter_).run());
+    }
+
+    void improve() {
+        ValueSearch(instance_, 1, choice_, meter_).run(budget_.search, bound_);
+        meter_.found(choice_.value());
+    }
+
+    /// Where copies cannot bind and hardly anything is wasted.
+    bool try_thrifty(const Grid& grid) {
+        const Sheet& sheet = instance_.sheets.front();
+        for (const Item& item : instance_.items)
+            if (item.demand < std::int64_t{sheet.width / item.width} * (sheet.height / item.height)
+                || (item.turns
+                    && item.demand
+                           < std::int64_t{sheet.width / item.height} * (sheet.height / item.width)))
+                return false;
+        if (area_value_bound(instance_) >= INT32_MAX) return false;
+        ThriftyTable table(instance_, grid);
+        for (const std::int64_t share : {2048, 640}) {
+            const auto block = table.fill(share, 100 * budget_.search);
+            meter_.spend(table.steps());
+            if (!block) continue;
+            choice_.offer(*block);
+            prove(choice_.value());
+            return true;
+        }
+        return false;
+    }
+
+    const Instance& instance_;
+    Meter& meter_;
+    Budget budget_;
+    Choice choice_;
+    Cost bound_;
+};
+
+} // namespace
+
+Filling fill(const Instance& instance, Effort effort, Meter& meter) {
+    if (instance.sheets.empty()) return {};
+    return Filler(instance, effort, meter).run();
+}
+
+} // namespace barrow::layout

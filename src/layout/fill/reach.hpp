@@ -1,0 +1,33 @@
+#pragma once
+
+#include "layout/table/raster.hpp"
+#include "layout/tree/block.hpp"
+
+#include <vector>
+
+namespace barrow::layout {
+
+/// Which raster points are sums of sides of those items that fit a rectangle at all. In a low
+/// rectangle only low items lie, so that fewer widths can come about than on the whole sheet.
+class Reach {
+public:
+    /// Grid and instance must outlive it.
+    Reach(const Instance& instance, const Grid& grid);
+
+    /// The largest width index not above x that items no higher than y can add up to.
+    std::int32_t width(std::int32_t x, std::int32_t y) const {
+        return sums_x_[classes_y_[static_cast<std::size_t>(y)]][static_cast<std::size_t>(x)];
+    }
+    /// The largest height index not above y that items no wider than x can add up to.
+    std::int32_t height(std::int32_t x, std::int32_t y) const {
+        return sums_y_[classes_x_[static_cast<std::size_t>(x)]][static_cast<std::size_t>(y)];
+    }
+
+private:
+    std::vector<std::size_t> classes_x_; ///< of each width: how many different items are no wider
+    std::vector<std::size_t> classes_y_;
+    std::vector<std::vector<std::int32_t>> sums_x_; ///< for each class of heights: sum below x
+    std::vector<std::vector<std::int32_t>> sums_y_;
+};
+
+} // namespace barrow::layout

@@ -1,0 +1,72 @@
+#include "layout/lp/linear_program.hpp"
+
+#include <ClpSimplex.hpp>
+
+namespace barrow::layout {
+
+struct LinearProgram::Solver {
+    ClpSimplex model;
+    std::int64_t iterations = 0;
+    std::vector<int> rows;
+    std::vector<double> values;
+};
+
+LinearProgram::LinearProgram(const std::vector<Row>& rows) : solver_(std::make_unique<Solver>()) {
+    ClpSimplex& model = solver_->model;
+    model.setLogLevel(0);
+    model.setOptimizationDirection(1);
+    model.resize(static_cast<int>(rows.size()), 0);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const double most = rows[i].most >= infinite ? COIN_DBL_MAX : rows[i].most;
+        const double least = rows[i].least <= -infinite ? -COIN_DBL_MAX : rows[i].least;
+        model.setRowBounds(static_cast<int>(i), least, most);
+    }
+}
+
+LinearProgram::~LinearProgram() = default;
+
+std::int32_t LinearProgram::add_column(double cost, const std::vector<Entry>& entries) {
+    solver_->rows.clear();
+    solver_->values.clear();
+    for (const Entry& entry : entries) {
+        solver_->rows.push_back(entry.row);
+        solver_->values.push_back(entry.value);
+    }
+    solver_->model.addColumn(static_cast<int>(entries.size()), solver_->rows.data(),
+                             solver_->values.data(), 0, COIN_DBL_MAX, cost);
+    return solver_->model.numberColumns() - 1;
+}
+
+void LinearProgram::limit_column(std::int32_t column, double least, double most) {
+    solver_->model.setColumnBounds(column, least, most >= infinite ? COIN_DBL_MAX : most);
+}
+
+bool LinearProgram::solve() {
+    ClpSimplex& model = solver_->model;
+    // Started from the last basis, which stays feasible when columns are added.
+    model.primal(1);
+    solver_->iterations += model.numberIterations();
+    return model.status() == 0;
+}
+
+std::int64_t LinearProgram::iterations() const {
+    return solver_->iterations;
+}
+
+double LinearProgram::cost() const {
+    return solver_->model.objectiveValue();
+}
+
+double LinearProgram::dual(std::int32_t row) const {
+    return solver_->model.dualRowSolution()[row];
+}
+
+double LinearProgram::column(std::int32_t column) const {
+    return solver_->model.primalColumnSolution()[column];
+}
+
+std::int32_t LinearProgram::columns() const {
+    return solver_->model.numberColumns();
+}
+
+} // namespace barrow::layout

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <vector>
+
+namespace barrow::layout {
+
+/// One nonzero of a column.
+struct Entry {
+    std::int32_t row = 0;
+    double value = 0;
+};
+
+/// A linear program that grows by columns: minimise cost over columns x >= 0 with rows at least
+/// or at most their right sides. Its answers are floating point: good for guidance, never a
+/// proof. (COIN-OR Clp behind; nothing of it is seen outside linear_program.cpp.)
+class LinearProgram {
+public:
+    struct Row {
+        double least = 0;
+        double most = 0;
+    };
+    static constexpr double infinite = 1e30;
+
+    explicit LinearProgram(const std::vector<Row>& rows);
+    ~LinearProgram();
+    LinearProgram(const LinearProgram&) = delete;
+    LinearProgram& operator=(const LinearProgram&) = delete;
+
+    /// Answers the index of the new column.
+    std::int32_t add_column(double cost, const std::vector<Entry>& entries);
+
+    /// Bounds of a column (0 to infinite at first).
+    void limit_column(std::int32_t column, double least, double most);
+
+    /// False when there is no feasible answer or the solver gave up. Starts from the last basis.
+    bool solve();
+
+    /// Simplex iterations of all solves so far.
+    std::int64_t iterations() const;
+
+    double cost() const;
+    double dual(std::int32_t row) const;
+    double column(std::int32_t column) const;
+    std::int32_t columns() const;
+
+private:
+    struct Solver;
+    std::unique_ptr<Solver> solver_;
+};
+
+} // namespace barrow::layout

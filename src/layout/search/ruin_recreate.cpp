@@ -1,0 +1,222 @@
+#include "layout/search/ruin_recreate.hpp"
+
+#include <algorithm>
+
+namespace barrow::layout {
+namespace {
+
+// Found by trial on the published instances.
+constexpr std::size_t history_length = 500; // rounds that late acceptance looks back
+constexpr std::int32_t most_removals = 4;   // parts taken out of one sheet
+constexpr std::int32_t skip = 20;           // per mille: a sheet passed over for an item
+constexpr std::int32_t two_sheets = 600;    // per mille: two sheets ruined, not one
+constexpr std::int32_t leaves_only = 500;   // per mille: single items are taken out, not subtrees
+constexpr std::int32_t noise = 300;         // of the order of items, against 1000
+
+} // namespace
+
+RuinRecreate::RuinRecreate(const Instance& instance, std::uint64_t seed, Meter& meter)
+    : instance_(instance), random_(seed), meter_(meter) {}
+
+void RuinRecreate::start(const Solution& solution) {
+    bins_.clear();
+    copies_.clear();
+    for (const Sheet& sheet : instance_.sheets) copies_.push_back(sheet.copies);
+    cost_ = 0;
+    for (const Pattern& pattern : solution.patterns) {
+        const Sheet& sheet = instance_.sheets[pattern.sheet];
+        for (std::int64_t n = 0; n < pattern.copies; ++n)
+            bins_.push_back(
+                {pattern.sheet, SlicingTree::of(pattern.block, sheet.width, sheet.height), {}});
+        cost_ += sheet.cost * pattern.copies;
+        copies_[pattern.sheet] -= pattern.copies;
+    }
+    pool_ = solution.unplaced;
+    waiting_ = solution.unplaced_area(instance_);
+}
+
+std::int64_t RuinRecreate::free_area(const Bin& bin) const {
+    return instance_.sheets[bin.kind].area() - bin.tree.filled();
+}
+
+void RuinRecreate::close(std::size_t bin) {
+    removed_.clear();
+    if (!bins_[bin].tree.empty()) bins_[bin].tree.remove(bins_[bin].tree.root(), removed_);
+    for (const std::int32_t item : removed_) {
+        ++pool_[static_cast<std::size_t>(item)];
+        waiting_ += instance_.items[static_cast<std::size_t>(item)].area();
+    }
+    cost_ -= instance_.sheets[bins_[bin].kind].cost;
+    ++copies_[bins_[bin].kind];
+    if (bin + 1 != bins_.size()) std::swap(bins_[bin], bins_.back());
+    bins_.pop_back();
+}
+
+void RuinRecreate::keep_below(Cost limit) {
+    limit_ = limit;
+    while (cost_ > limit_) {
+        std::size_t worst = 0;
+        for (std::size_t i = 1; i < bins_.size(); ++i)
+            if (free_area(bins_[i]) > free_area(bins_[worst])) worst = i;
+        close(worst);
+    }
+}
+
+void RuinRecreate::save(std::size_t bin) {
+    for (std::size_t i = 0; i < saved_count_; ++i)
+        if (saved_[i].first == bin) return;
+    if (bin >= bins_before_) return;
+    if (saved_count_ == saved_.size()) saved_.emplace_back();
+    saved_[saved_count_].first = bin;
+    saved_[saved_count_].second = bins_[bin];
+    ++saved_count_;
+}
+
+void RuinRecreate::restore() {
+    while (bins_.size() > bins_before_) {
+        ++copies_[bins_.back().kind];
+        bins_.pop_back();
+    }
+    for (std::size_t i = 0; i < saved_count_; ++i) {
+        Bin& bin = bins_[saved_[i].first];
+        --copies_[saved_[i].second.kind];
+        ++copies_[bin.kind];
+        std::swap(bin, saved_[i].second);
+    }
+    pool_ = pool_before_;
+    waiting_ = waiting_before_;
+    cost_ = cost_before_;
+}
+
+void RuinRecreate::ruin_bin(std::size_t index, std::int32_t removals) {
+    save(index);
+    SlicingTree& tree = bins_[index].tree;
+    removed_.clear();
+    for (std::int32_t n = 0; n < removals && !tree.empty(); ++n) {
+        std::int32_t node = 0;
+        const bool leaf = random_.chance(leaves_only);
+        do {
+            node = random_.below(tree.slots());
+        } while (!tree.node(node).alive || (leaf && !tree.node(node).leaf()));
+        tree.remove(node, removed_);
+    }
+    tree.settle();
+    bins_[index].barred.clear();
+    meter_.spend(20 * tree.slots() + 100);
+    for (const std::int32_t item : removed_) {
+        ++pool_[static_cast<std::size_t>(item)];
+        waiting_ += instance_.items[static_cast<std::size_t>(item)].area();
+    }
+}
+
+void RuinRecreate::ruin() {
+    if (bins_.empty()) return;
+    const auto count = static_cast<std::int64_t>(bins_.size());
+    const int bins = random_.chance(two_sheets) ? 2 : 1;
+    for (int n = 0; n < bins; ++n)
+        ruin_bin(static_cast<std::size_t>(random_.below(count)), 1 + random_.below(most_removals));
+}
+
+bool RuinRecreate::place(std::int32_t kind) {
+    const Item& item = instance_.items[static_cast<std::size_t>(kind)];
+    Spot best;
+    std::size_t best_bin = 0;
+    meter_.spend(2 * static_cast<std::int64_t>(bins_.size()));
+    for (std::size_t i = 0; i < bins_.size(); ++i) {
+        Bin& bin = bins_[i];
+        if (free_area(bin) < item.area() || bin.bars(kind)) continue;
+        if (random_.chance(skip)) continue;
+        const Spot spot = best_spot(bin.tree, item, fit_);
+        meter_.spend(8 * bin.tree.slots());
+        if (!spot.found()) bin.bar(kind, instance_.items.size());
+        if (spot.score < best.score) {
+            best = spot;
+            best_bin = i;
+        }
+    }
+    if (!best.found()) return open_for(kind);
+    save(best_bin);
+    insert_at(bins_[best_bin].tree, best, item, kind);
+    meter_.spend(20 * bins_[best_bin].tree.slots());
+    return true;
+}
+
+bool RuinRecreate::open_for(std::int32_t kind) {
+    const Item& item = instance_.items[static_cast<std::size_t>(kind)];
+    std::int32_t options = 0;
+    std::size_t chosen = 0;
+    for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
+        const Sheet& sheet = instance_.sheets[s];
+        if (copies_[s] == 0 || cost_ + sheet.cost > limit_ || !instance_.holds(sheet, item))
+            continue;
+        ++options;
+        if (random_.below(options) == 0) chosen = s;
+    }
+    if (options == 0) return false;
+    const Sheet& sheet = instance_.sheets[chosen];
+    bins_.push_back({chosen, SlicingTree(sheet.width, sheet.height), {}});
+    --copies_[chosen];
+    cost_ += sheet.cost;
+    insert_at(bins_.back().tree, best_spot(bins_.back().tree, item, fit_), item, kind);
+    return true;
+}
+
+void RuinRecreate::recreate() {
+    order_.clear();
+    for (std::size_t i = 0; i < pool_.size(); ++i) {
+        if (pool_[i] == 0) continue;
+        const std::int64_t area = instance_.items[i].area();
+        order_.emplace_back(-area * (1000 + random_.below(noise)), static_cast<std::int32_t>(i));
+    }
+    std::sort(order_.begin(), order_.end());
+    fit_ = static_cast<Fit>(random_.below(3));
+    for (const auto& [key, kind] : order_) {
+        const auto index = static_cast<std::size_t>(kind);
+        while (pool_[index] > 0 && place(kind)) {
+            --pool_[index];
+            waiting_ -= instance_.items[index].area();
+        }
+    }
+}
+
+void RuinRecreate::iterate() {
+    saved_count_ = 0;
+    bins_before_ = bins_.size();
+    pool_before_ = pool_;
+    waiting_before_ = waiting_;
+    cost_before_ = cost_;
+    meter_.spend(200); // even where nothing can be done
+    ruin();
+    recreate();
+    std::int64_t& late = history_[round_ % history_.size()];
+    if (waiting_ <= waiting_before_ || waiting_ <= late) {
+        // Bins left empty are closed so that their cost is free for others.
+        for (std::size_t i = bins_.size(); i-- > 0;)
+            if (bins_[i].tree.empty()) close(i);
+    } else {
+        restore();
+    }
+    late = waiting_;
+    ++round_;
+}
+
+bool RuinRecreate::search(Cost limit, std::int64_t steps) {
+    keep_below(limit);
+    const std::int64_t end = meter_.steps() + steps;
+    history_.assign(history_length, waiting_);
+    while (waiting_ > 0 && meter_.steps() < end && !meter_.over()) iterate();
+    return waiting_ == 0;
+}
+
+Solution RuinRecreate::solution() const {
+    Solution solution;
+    for (const Bin& bin : bins_) {
+        if (bin.tree.empty()) continue;
+        solution.patterns.push_back({bin.kind, 1, bin.tree.block()});
+        solution.cost += instance_.sheets[bin.kind].cost;
+    }
+    solution.unplaced = pool_;
+    return solution;
+}
+
+} // namespace barrow::layout

@@ -1,0 +1,85 @@
+#pragma once
+
+#include "layout/search/construct.hpp"
+#include "layout/search/insertion.hpp"
+#include "layout/search/meter.hpp"
+#include "layout/search/random.hpp"
+
+#include <vector>
+
+namespace barrow::layout {
+
+/// Goal-driven ruin and recreate (after Gardeyn & Wauters, EJOR 301 (2022) 432-444): the cost of
+/// the sheets is capped below the best known, what then finds no place waits outside, and parts
+/// of the sheets are taken out and put back together until nothing waits. Trees are our own
+/// (SlicingTree): an item can go beside any node, not only into free rectangles.
+class RuinRecreate {
+public:
+    RuinRecreate(const Instance& instance, std::uint64_t seed, Meter& meter);
+
+    /// Starts from an answer, complete or not.
+    void start(const Solution& solution);
+
+    /// Searches for an answer that costs at most `limit` until the work is done or the meter is
+    /// over; true when found.
+    bool search(Cost limit, std::int64_t steps);
+
+    /// The answer found last (or the one started from).
+    Solution solution() const;
+
+private:
+    struct Bin {
+        std::size_t kind = 0;
+        SlicingTree tree;
+        /// Kinds known to find no place: until something is taken out, and adding more never
+        /// makes room.
+        std::vector<bool> barred;
+
+        bool bars(std::int32_t item) const {
+            return !barred.empty() && barred[static_cast<std::size_t>(item)];
+        }
+        void bar(std::int32_t item, std::size_t kinds) {
+            barred.resize(kinds, false);
+            barred[static_cast<std::size_t>(item)] = true;
+        }
+    };
+
+    void keep_below(Cost limit);
+    void iterate();
+    void ruin();
+    void ruin_bin(std::size_t bin, std::int32_t removals);
+    void save(std::size_t bin);
+    void recreate();
+    bool place(std::int32_t kind);
+    bool open_for(std::int32_t kind);
+    void restore();
+    void forget();
+    void close(std::size_t bin);
+    std::int64_t free_area(const Bin& bin) const;
+
+    const Instance& instance_;
+    Random random_;
+    Meter& meter_;
+    Cost limit_ = 0;
+    Cost cost_ = 0;
+    std::vector<Bin> bins_;
+    std::vector<std::int64_t> copies_;
+    std::vector<std::int64_t> pool_; ///< waiting, by kind
+    std::int64_t waiting_ = 0;       ///< area of it
+
+    std::vector<std::pair<std::size_t, Bin>> saved_;
+    std::size_t saved_count_ = 0;
+    std::size_t bins_before_ = 0;
+    std::vector<std::int64_t> pool_before_;
+    std::int64_t waiting_before_ = 0;
+    Cost cost_before_ = 0;
+
+    Fit fit_ = Fit::area;
+    std::vector<std::int64_t> history_;
+    std::size_t round_ = 0;
+    std::vector<std::int32_t> removed_;
+    std::vector<std::pair<std::int64_t, std::int32_t>> order_;
+    std::vector<std::int32_t> nodes_;
+};
+
+} // namespace barrow::layout

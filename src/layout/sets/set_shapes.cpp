@@ -1,0 +1,157 @@
+#include "layout/sets/set_shapes.hpp"
+
+#include <algorithm>
+
+namespace barrow::layout {
+
+SetShapes::SetShapes(const Instance& instance) : instance_(instance) {
+    std::uint64_t unit = 1;
+    for (const Item& item : instance.items) {
+        unit_.push_back(unit);
+        base_.push_back(static_cast<std::uint64_t>(item.demand) + 1);
+        if (base_.back() > (std::uint64_t(1) << 62) / unit) {
+            fits_64_bits_ = false;
+            return;
+        }
+        unit *= base_.back();
+    }
+}
+
+std::int32_t SetShapes::find(std::uint64_t key) const {
+    const auto found = index_.find(key);
+    return found == index_.end() ? -1 : found->second;
+}
+
+std::int32_t SetShapes::shape_on(const Set& set, const Sheet& sheet) const {
+    for (std::size_t i = 0; i < set.shapes.size(); ++i)
+        if (set.shapes[i].width <= sheet.width && set.shapes[i].height <= sheet.height)
+            return static_cast<std::int32_t>(i);
+    return -1;
+}
+
+void SetShapes::add(Set& set, const Shape& shape) const {
+    const bool held =
+        std::any_of(instance_.sheets.begin(), instance_.sheets.end(), [&](const Sheet& sheet) {
+            return shape.width <= sheet.width && shape.height <= sheet.height;
+        });
+    if (!held) return;
+    for (const Shape& other : set.shapes)
+        if (other.width <= shape.width && other.height <= shape.height) return;
+    set.shapes.erase(std::remove_if(set.shapes.begin(), set.shapes.end(),
+                                    [&](const Shape& other) {
+                                        return shape.width <= other.width
+                                               && shape.height <= other.height;
+                                    }),
+                     set.shapes.end());
+    set.shapes.push_back(shape);
+}
+
+void SetShapes::join(Set& set, std::int32_t first, std::int32_t second) {
+    const std::vector<Shape>& left = sets_[static_cast<std::size_t>(first)].shapes;
+    const std::vector<Shape>& right = sets_[static_cast<std::size_t>(second)].shapes;
+    steps_left_ -= 10 * static_cast<std::int64_t>(left.size() * right.size());
+    for (std::size_t i = 0; i < left.size(); ++i)
+        for (std::size_t j = 0; j < right.size(); ++j) {
+            Shape shape{left[i].width + right[j].width,
+                        std::max(left[i].height, right[j].height),
+                        first,
+                        static_cast<std::int32_t>(i),
+                        second,
+                        static_cast<std::int32_t>(j),
+                        Along::x,
+                        false};
+            add(set, shape);
+            shape.width = std::max(left[i].width, right[j].width);
+            shape.height = left[i].height + right[j].height;
+            shape.axis = Along::y;
+            add(set, shape);
+        }
+}
+
+/// Tries every way to part the set in two; `part` holds the digits chosen so far.
+void SetShapes::split(Set& set, std::size_t position, std::uint64_t part) {
+    if (steps_left_ < 0) return;
+    if (position < digits_.size()) {
+        for (std::int64_t n = 0; n <= digits_[position].second; ++n)
+            split(set, position + 1,
+                  part + digits_[position].first * static_cast<std::uint64_t>(n));
+        return;
+    }
+    steps_left_ -= 20;
+    const std::uint64_t rest = set.key - part;
+    if (part == 0 || part > rest) return;
+    const std::int32_t first = find(part);
+    if (first < 0) return;
+    const std::int32_t second = part == rest ? first : find(rest);
+    if (second >= 0) join(set, first, second);
+}
+
+bool SetShapes::build(std::uint64_t key, std::int32_t size) {
+    Set set{key, size, {}};
+    digits_.clear();
+    std::int64_t area = 0;
+    for (std::size_t kind = 0; kind < unit_.size(); ++kind) {
+        const std::int64_t n = count(set, kind);
+        if (n > 0) digits_.emplace_back(unit_[kind], n);
+        area += n * instance_.items[kind].area();
+    }
+    const bool too_large = std::none_of(instance_.sheets.begin(), instance_.sheets.end(),
+                                        [&](const Sheet& sheet) { return sheet.area() >= area; });
+    if (too_large) return true;
+    split(set, 0, 0);
+    if (set.shapes.empty()) return steps_left_ >= 0;
+    index_.emplace(key, static_cast<std::int32_t>(sets_.size()));
+    sets_.push_back(std::move(set));
+    return steps_left_ >= 0 && sets_.size() <= most_sets_;
+}
+
+/// Sets with one item more than those from..to, each reached once: the item added is of no
+/// earlier kind than any in the set.
+bool SetShapes::grow(std::size_t from, std::size_t to) {
+    for (std::size_t s = from; s < to; ++s) {
+        std::size_t last = unit_.size() - 1;
+        while (count(sets_[s], last) == 0) --last;
+        for (std::size_t kind = last; kind < unit_.size(); ++kind) {
+            if (count(sets_[s], kind) == instance_.items[kind].demand) continue;
+            if (!build(sets_[s].key + unit_[kind], sets_[s].size + 1)) return false;
+        }
+    }
+    return true;
+}
+
+bool SetShapes::enumerate(std::int64_t steps, std::size_t most_sets, Meter& meter) {
+    if (!fits_64_bits_) return false;
+    steps_left_ = steps;
+    most_sets_ = most_sets;
+    for (std::size_t kind = 0; kind < unit_.size(); ++kind) {
+        const Item& item = instance_.items[kind];
+        Set set{unit_[kind], 1, {}};
+        add(set, {item.width, item.height, -1, 0, -1, 0, Along::x, false});
+        if (item.turns) add(set, {item.height, item.width, -1, 0, -1, 0, Along::x, true});
+        index_.emplace(set.key, static_cast<std::int32_t>(sets_.size()));
+        sets_.push_back(std::move(set));
+    }
+    bool complete = true;
+    for (std::size_t from = 0; complete && from < sets_.size();) {
+        const std::size_t to = sets_.size();
+        const std::int64_t before = steps_left_;
+        complete = grow(from, to);
+        meter.spend(before - steps_left_);
+        if (meter.over()) return false;
+        from = to;
+    }
+    return complete;
+}
+
+Block SetShapes::block(std::int32_t set, std::int32_t shape) const {
+    const Set& from = sets_[static_cast<std::size_t>(set)];
+    const Shape& how = from.shapes[static_cast<std::size_t>(shape)];
+    if (how.first >= 0)
+        return joined(how.axis, block(how.first, how.first_shape),
+                      block(how.second, how.second_shape));
+    std::size_t kind = 0;
+    while (count(from, kind) == 0) ++kind;
+    return leaf_of(instance_, static_cast<std::int32_t>(kind), how.turned);
+}
+
+} // namespace barrow::layout
