@@ -1,0 +1,131 @@
+#include "book/shop.hpp"
+#include "support_csv.hpp"
+
+#include <catch2/catch.hpp>
+
+using barrow::test::rows_of;
+using barrow::test::Shop;
+using Catch::Matchers::Contains;
+using nlohmann::json;
+
+// OpenStax, Principles of Accounting Vol. 1: Financial Accounting (2019), ch. 10.3, perpetual: the
+// purchases and sales of tests/costing/fifo_openstax.csv, played through the whole program. The
+// book's year is not given: its dates here are of 2027, its dollars are pounds.
+
+namespace {
+
+/// A shop that trades in what the example sells, and a design that takes any number of them.
+void open_for(Shop& shop, const std::string& order) {
+    shop.import("material import", "code,name,form\nUNIT,Traded unit,count\n");
+    shop.design("[design]\ncode = \"lot\"\nname = \"Lot\"\n[parameters]\n"
+                "units = { usual = 1, whole = true, least = 1, most = 1000 }\n"
+                "[materials]\nunit = \"UNIT\"\n"
+                "[[part]]\nname = \"units\"\nmaterial = \"unit\"\nnumber = \"units\"\n");
+    shop.done("settings cost-order " + order);
+}
+
+void buy(Shop& shop, const std::vector<std::string>& row) {
+    shop.today = "2027-" + row[0];
+    shop.done("receive UNIT --units " + row[2] + " --price " + row[3]);
+}
+
+std::string in_journals(Shop& shop) {
+    return shop.json("value").at("in_journals");
+}
+
+std::string on_shelf(Shop& shop) {
+    return shop.json("value").at("on_shelf");
+}
+
+/// Makes the sales into journals; each must cost what stands in that column.
+void play(Shop& shop, std::size_t column) {
+    for (const auto& row : rows_of("costing/fifo_openstax.csv")) {
+        if (row[1] == "purchase") {
+            buy(shop, row);
+            continue;
+        }
+        shop.today = "2027-" + row[0];
+        const std::string line = "lot --make 1 --set units=" + row[2];
+        CHECK(shop.json("cost " + line).at("materials") == row[column]);
+        shop.done("make " + line);
+        shop.sound();
+    }
+}
+
+} // namespace
+
+TEST_CASE("first in, first out: the published example through the whole shop",
+          "[workshop][cost-order]") {
+    Shop shop;
+    open_for(shop, "first-in-first-out");
+    play(shop, 4);
+    CHECK(in_journals(shop) == "7200.00");
+    CHECK(on_shelf(shop) == "8955.00");
+}
+
+TEST_CASE("moving average: the published example through the whole shop",
+          "[workshop][cost-order]") {
+    Shop shop;
+    open_for(shop, "moving-average");
+    play(shop, 5);
+    CHECK(in_journals(shop) == "7252.94");
+    CHECK(on_shelf(shop) == "8902.06");
+}
+
+TEST_CASE("specific identification: the published example through the whole shop",
+          "[workshop][cost-order]") {
+    // The book's sales come from 120 at 21; then 20 at 21 and 160 at 27: 7,260 sold, 8,895 left.
+    Shop shop;
+    open_for(shop, "pick-the-lot");
+    const auto rows = rows_of("costing/fifo_openstax.csv");
+    buy(shop, rows[0]);
+    shop.today = "2027-07-05";
+    shop.done("make lot --make 1 --set units=120");
+    buy(shop, rows[2]);
+    shop.today = "2027-07-15";
+    CHECK_THAT(shop.refused(1, "make lot --make 1 --set units=180"), Contains("lot"));
+    const json lots = shop.json("lots UNIT").at("lots");
+    REQUIRE(lots.size() == 2);
+    const auto pick = [&](std::size_t which) {
+        return " --lot UNIT=" + lots[which].at("lot").dump();
+    };
+    shop.done("make lot --make 1 --set units=20" + pick(0));
+    shop.done("make lot --make 1 --set units=160" + pick(1));
+    buy(shop, rows[4]);
+    CHECK(in_journals(shop) == "7260.00");
+    CHECK(on_shelf(shop) == "8895.00");
+    shop.sound();
+}
+
+TEST_CASE("another cost order holds from its entry on and rewrites nothing",
+          "[workshop][cost-order]") {
+    Shop shop;
+    open_for(shop, "first-in-first-out");
+    shop.done("receive UNIT --units 10 --price 1");
+    shop.done("receive UNIT --units 10 --price 3");
+    shop.done("make lot --make 1 --set units=5");
+    CHECK(in_journals(shop) == "5.00");
+    shop.done("settings cost-order moving-average");
+    const auto decided = std::to_string(shop.entry());
+    CHECK(in_journals(shop) == "5.00");
+    // Left: 5 at 1 and 10 at 3, 35 for 15; three of them cost 7.
+    shop.done("make lot --make 1 --set units=3");
+    CHECK(in_journals(shop) == "12.00");
+    shop.sound();
+    shop.done("reverse " + decided);
+    CHECK(shop.json("settings").dump().find("first-in-first-out") != std::string::npos);
+    shop.sound();
+}
+
+TEST_CASE("written-off stock leaves in the shop's cost order", "[workshop][cost-order]") {
+    for (const auto& [order, cost] : std::vector<std::pair<std::string, std::string>>{
+             {"first-in-first-out", "4.00"}, {"moving-average", "8.00"}}) {
+        Shop shop;
+        open_for(shop, order);
+        shop.done("receive UNIT --units 10 --price 1");
+        shop.done("receive UNIT --units 10 --price 3");
+        shop.done("write-off UNIT --units 4 --note wet");
+        CHECK(shop.json("value").at("written_off") == cost);
+        shop.sound();
+    }
+}
