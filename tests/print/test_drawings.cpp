@@ -1,0 +1,140 @@
+#include "print/stall.hpp"
+
+#include "print/golden.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <map>
+#include <regex>
+
+using namespace barrow::test;
+using nlohmann::json;
+
+namespace {
+
+struct Tag {
+    std::string name;
+    std::map<std::string, std::string> with;
+};
+
+/// Tags of an XML text in order, with its attributes. Fails the test when the text is not well
+/// formed (XML 1.0, productions 39 to 44): every tag closed in turn, every attribute quoted and
+/// given once, no bare ampersand or "<".
+std::vector<Tag> tags_of(const std::string& text) {
+    static const std::regex tag_form(
+        "<(/?)([A-Za-z]+)((?:\\s+[A-Za-z0-9:-]+=\"[^\"<]*\")*)\\s*(/?)>");
+    static const std::regex attribute("([A-Za-z0-9:-]+)=\"([^\"<]*)\"");
+    std::vector<Tag> tags;
+    std::vector<std::string> open;
+    std::size_t at = 0;
+    for (std::sregex_iterator match(text.begin(), text.end(), tag_form), end; match != end;
+         ++match) {
+        const auto begin = static_cast<std::size_t>(match->position());
+        CHECK(text.substr(at, begin - at).find_first_of("<>") == std::string::npos);
+        at = begin + static_cast<std::size_t>(match->length());
+        if (match->str(1) == "/") {
+            REQUIRE(!open.empty());
+            CHECK(open.back() == match->str(2));
+            open.pop_back();
+            continue;
+        }
+        Tag tag{match->str(2), {}};
+        const std::string with = match->str(3);
+        for (std::sregex_iterator a(with.begin(), with.end(), attribute); a != end; ++a)
+            CHECK(tag.with.emplace(a->str(1), a->str(2)).second);
+        tags.push_back(tag);
+        if (match->str(4).empty()) open.push_back(match->str(2));
+    }
+    CHECK(open.empty());
+    CHECK(text.substr(at).find_first_of("<>") == std::string::npos);
+    static const std::regex bare("&(?!(amp|lt|gt|quot|apos|#[0-9]+);)");
+    CHECK_FALSE(std::regex_search(text, bare));
+    return tags;
+}
+
+double number(const Tag& tag, const std::string& name) {
+    return std::stod(tag.with.at(name));
+}
+
+bool inside(const Tag& rect, const Tag& frame) {
+    const double slack = 0.15; // coordinates are written to a tenth
+    return number(rect, "x") >= number(frame, "x") - slack
+           && number(rect, "y") >= number(frame, "y") - slack
+           && number(rect, "x") + number(rect, "width")
+                  <= number(frame, "x") + number(frame, "width") + slack
+           && number(rect, "y") + number(rect, "height")
+                  <= number(frame, "y") + number(frame, "height") + slack;
+}
+
+std::size_t count(const std::vector<Tag>& tags, const std::string& name) {
+    return static_cast<std::size_t>(
+        std::count_if(tags.begin(), tags.end(), [&](const Tag& tag) { return tag.name == name; }));
+}
+
+const std::string job = R"({
+  "goal": "least_cost", "kerf": 0,
+  "stock": [{"id": "A & B <new>", "width": 300, "height": 200, "cost": 1, "count": null,
+             "margin": {"left": 0, "right": 0, "top": 0, "bottom": 10}}],
+  "pieces": [{"id": "tag \"one\"", "width": 100, "height": 95, "count": 6, "turn": "none"}]})";
+
+} // namespace
+
+TEST_CASE("a drawing is well-formed, to scale and shows each piece and each cut",
+          "[drawings][svg]") {
+    Shop shop;
+    const auto file = shop.folder() / "job.json";
+    write_bytes(file, job);
+    const auto folder = shop.folder() / "drawings";
+    const auto document =
+        json::parse(shop.done({"--json", "layout", file.string(), "--svg", folder.string()}));
+    REQUIRE(document.at("plans").size() == 1);
+    const json& plan = document.at("plans").at(0);
+    REQUIRE(plan.at("pieces").size() == 6);
+    std::vector<std::filesystem::path> files(std::filesystem::directory_iterator(folder), {});
+    REQUIRE(files.size() == 1);
+    const std::string text = bytes_of(files[0]);
+    const auto tags = tags_of(text);
+    CHECK(tags.at(0).name == "svg");
+    CHECK(tags.at(0).with.at("xmlns") == "http://www.w3.org/2000/svg");
+    // The sheet is the first rectangle outside the pattern of waste; all others lie inside it.
+    std::vector<Tag> rects;
+    for (const Tag& tag : tags)
+        if (tag.name == "rect" && tag.with.count("x") != 0) rects.push_back(tag);
+    REQUIRE(rects.size() == 1 + 1 + 6); // sheet, margin, pieces
+    const double scale = number(rects[0], "width") / 300;
+    CHECK(number(rects[0], "height") / 200 == Approx(scale).epsilon(0.01));
+    for (const Tag& rect : rects) CHECK(inside(rect, rects[0]));
+    for (std::size_t i = 2; i < rects.size(); ++i) {
+        CHECK(number(rects[i], "width") == Approx(100 * scale).margin(0.15));
+        CHECK(number(rects[i], "height") == Approx(95 * scale).margin(0.15));
+    }
+    CHECK(count(tags, "circle") == plan.at("cuts").size());
+    CHECK_THAT(text, Catch::Contains("A &amp; B &lt;new&gt;") && Catch::Contains("tag &quot;one"));
+}
+
+TEST_CASE("the drawings of a plan are one for each sheet that is cut differently",
+          "[drawings][svg]") {
+    Shop shop(stall_options());
+    keep_stall(shop);
+    const auto folder = shop.folder() / "drawings";
+    shop.done({"plan", "sail", "--make", "5", "--svg", folder.string()});
+    long drawn = 0;
+    for (const auto& file : std::filesystem::directory_iterator(folder)) {
+        INFO(file.path());
+        ++drawn;
+        const std::string text = bytes_of(file.path());
+        CHECK(tags_of(text).at(0).name == "svg");
+        CHECK(text.find("nan") == std::string::npos);
+    }
+    long plans = 0;
+    const auto cost = shop.json("cost sail --make 5");
+    for (const auto& material : cost.at("plan").at("materials"))
+        plans += static_cast<long>(material.at("plans").size());
+    CHECK(drawn == plans);
+    // The same plan gives the same bytes.
+    const std::string once = bytes_of(folder / "MOSS-1.svg");
+    shop.done({"plan", "sail", "--make", "5", "--svg", folder.string()});
+    CHECK(bytes_of(folder / "MOSS-1.svg") == once);
+    matches_golden("MOSS-1.svg", once);
+}

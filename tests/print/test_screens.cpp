@@ -1,0 +1,78 @@
+#include "print/golden.hpp"
+#include "print/stall.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+using barrow::test::keep_stall;
+using barrow::test::matches_golden;
+using barrow::test::Shop;
+using barrow::test::stall_options;
+
+namespace {
+
+std::size_t widest(const std::string& text) {
+    std::size_t most = 0;
+    std::size_t width = 0;
+    for (const char c : text) {
+        width = c == '\n' ? 0 : width + 1;
+        most = std::max(most, width);
+    }
+    return most;
+}
+
+} // namespace
+
+TEST_CASE("the screens of planning read as they did when they were read through",
+          "[screens][golden]") {
+    Shop shop(stall_options());
+    matches_golden("stock_empty.txt", shop.done("stock"));
+    keep_stall(shop);
+    matches_golden("stock.txt", shop.done("stock"));
+    matches_golden("cost.txt", shop.done("cost sail --make 4"));
+    matches_golden("cost_short.txt", shop.done("cost sail --make 30"));
+    matches_golden("plan.txt", shop.done("plan sail --make 4"));
+    matches_golden("reorder.txt", shop.done("reorder sail=30 --by 2027-05-01"));
+    matches_golden("reorder_nothing.txt", shop.done("reorder"));
+    matches_golden("design.txt", shop.done("design show sail"));
+}
+
+TEST_CASE("the screens of making and of the box read as they did when they were read through",
+          "[screens][golden]") {
+    Shop shop(stall_options());
+    keep_stall(shop);
+    matches_golden("make.txt", shop.done("make sail --make 2"));
+    matches_golden("offcuts.txt", shop.done("offcut list"));
+    matches_golden("journals.txt", shop.done("journal list"));
+    shop.done("batch plan sail --make 2");
+    matches_golden("stock_reserved.txt", shop.done("stock"));
+    shop.done("batch cut 2 --spoiled MOSS=1");
+    shop.done("batch finish 2 --minutes 90");
+    matches_golden("batch.txt", shop.done("batch show 2"));
+    matches_golden("value.txt", shop.done("value"));
+    matches_golden("log.txt", shop.done("log"));
+}
+
+TEST_CASE("sizes are shown in the unit of the shop", "[screens]") {
+    Shop shop({"--unit", "in"});
+    keep_stall(shop);
+    const std::string plan = shop.done("plan sail --make 1");
+    CHECK_THAT(plan, Catch::Contains("12 x 12 1/2 in"));
+    CHECK_THAT(plan, !Catch::Contains(" mm"));
+}
+
+TEST_CASE("no screen of daily work is wider than a terminal of a hundred columns", "[screens]") {
+    Shop shop(stall_options());
+    keep_stall(shop);
+    shop.done("make sail --make 2");
+    for (const char* command :
+         {"stock", "cost sail --make 12", "plan sail --make 3", "offcut list", "journal list",
+          "value", "reorder sail=30 --by 2027-05-01", "log", "batch show 1"}) {
+        INFO(command);
+        const std::string text = shop.done(command);
+        CHECK(widest(text) <= 100);
+        CHECK(text.back() == '\n');
+        CHECK(text.find(" \n") == std::string::npos); // nothing trails
+    }
+}
