@@ -10,53 +10,60 @@ namespace barrow::layout {
 
 using base::Wide;
 
-PatternLp::PatternLp(const Instance& instance, const Grid& grid, Meter& meter)
-    : instance_(instance), meter_(meter), table_(instance, grid) {
+PatternLp::PatternLp(const Instance& instance, Meter& meter) : instance_(instance), meter_(meter) {
     std::vector<LinearProgram::Row> rows;
-    for (const Item& item : instance.items)
+    for (const Item& item : instance.items) {
         rows.push_back({static_cast<double>(item.demand), LinearProgram::infinite});
-    for (const Sheet& sheet : instance.sheets)
+        left_.push_back(item.demand);
+    }
+    double dearest = 1;
+    for (const Sheet& sheet : instance.sheets) {
         rows.push_back({-LinearProgram::infinite, sheet.copies == unlimited
                                                       ? LinearProgram::infinite
                                                       : static_cast<double>(sheet.copies)});
+        dearest = std::max(dearest, static_cast<double>(sheet.cost));
+    }
     lp_ = std::make_unique<LinearProgram>(rows);
+    // An item without a place costs more than any sheet it could have.
+    for (std::size_t i = 0; i < instance.items.size(); ++i)
+        lp_->add_column(20 * dearest, {{static_cast<std::int32_t>(i), 1.0}});
     step_ = 0;
     for (const Sheet& sheet : instance.sheets) step_ = std::gcd(step_, sheet.cost);
     step_ = std::max<Cost>(step_, 1);
 }
 
-void PatternLp::add(const Pattern& pattern) {
+bool PatternLp::add(std::size_t sheet, const Block& block) {
     std::vector<std::int64_t> counts(instance_.items.size(), 0);
-    count_items(pattern.block, counts);
-    Column column{pattern.sheet, {}, pattern.block};
+    count_items(block, counts);
+    Column column{sheet, {}, block};
     std::vector<Entry> entries;
     for (std::size_t i = 0; i < counts.size(); ++i) {
         if (counts[i] == 0) continue;
         column.counts.emplace_back(static_cast<std::int32_t>(i), counts[i]);
         entries.push_back({static_cast<std::int32_t>(i), static_cast<double>(counts[i])});
     }
-    if (!known_.emplace(column.sheet, column.counts).second) return;
-    entries.push_back({static_cast<std::int32_t>(counts.size() + pattern.sheet), 1.0});
-    lp_->add_column(static_cast<double>(instance_.sheets[pattern.sheet].cost), entries);
+    if (!known_.emplace(sheet, column.counts).second) return false;
+    entries.push_back({static_cast<std::int32_t>(counts.size() + sheet), 1.0});
+    lp_->add_column(static_cast<double>(instance_.sheets[sheet].cost), entries);
     columns_.push_back(std::move(column));
+    return true;
 }
 
-/// Lagrangian bound at prices p/scale: sum of d p less, for sheets of limited number, what the
-/// best pattern brings beyond the sheet's cost; unlimited ones must not bring more than they cost,
-/// so all prices are shrunk by the worst ratio (Farley, Oper. Res. 38 (1990) 922-923).
-void PatternLp::tighten(const std::vector<std::int32_t>& prices, double scale) {
+/// Lagrangian bound at prices p/scale: sum of demand times price less, for sheets of limited
+/// number, what the best pattern brings beyond the sheet's cost; unlimited ones must not bring more
+/// than they cost, so all prices are shrunk by the worst ratio (Farley, Oper. Res. 38 (1990)
+/// 922-923).
+void PatternLp::tighten(const std::vector<std::int64_t>& prices, std::int64_t unit) {
     Wide income = 0;
     for (std::size_t i = 0; i < prices.size(); ++i)
         income += Wide(prices[i]) * instance_.items[i].demand;
-    // Prices count in units of 1/unit: whole, so that all that follows is exact.
-    const auto unit = static_cast<std::int64_t>(std::floor(scale));
-    if (unit < 1) return;
     // Shrink factor numerator / denominator, at most 1.
     Wide over = unit;
     Wide under = unit;
-    for (const Sheet& sheet : instance_.sheets) {
+    for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
+        const Sheet& sheet = instance_.sheets[s];
         if (sheet.copies != unlimited) continue;
-        const Wide value = table_.best(sheet);
+        const Wide value = pricing_->best(s);
         const Wide cost = Wide(sheet.cost) * unit;
         if (value * over > cost * under) { // cost/value is the smaller ratio
             over = cost;
@@ -65,9 +72,10 @@ void PatternLp::tighten(const std::vector<std::int32_t>& prices, double scale) {
     }
     if (over == 0) return;
     Wide rent = 0;
-    for (const Sheet& sheet : instance_.sheets) {
+    for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
+        const Sheet& sheet = instance_.sheets[s];
         if (sheet.copies == unlimited) continue;
-        const Wide gain = Wide(table_.best(sheet)) * over - Wide(sheet.cost) * unit * under;
+        const Wide gain = Wide(pricing_->best(s)) * over - Wide(sheet.cost) * unit * under;
         if (gain > 0) rent += gain * sheet.copies;
     }
     const Wide number = income * over - rent;
@@ -76,46 +84,72 @@ void PatternLp::tighten(const std::vector<std::int32_t>& prices, double scale) {
     bound_ = std::max(bound_, static_cast<Cost>(base::divide_up(bound, step_) * step_));
 }
 
-bool PatternLp::price() {
+/// Prices what the LP asks for; answers whether a better column was found. `whole`: the prices
+/// are those of the whole demand, so that they prove a bound.
+bool PatternLp::price(bool whole) {
     const std::size_t kinds = instance_.items.size();
     std::vector<double> duals(kinds);
     for (std::size_t i = 0; i < kinds; ++i)
         duals[i] = std::max(0.0, lp_->dual(static_cast<std::int32_t>(i)));
-    const double scale = table_.safe_scale(duals, 1e15);
-    // A power of two would be kind to the rounding; a whole number is what exactness needs.
-    const double unit = std::max(1.0, std::floor(scale));
-    std::vector<std::int32_t> prices(kinds);
+    const double scale = pricing_->scale_for(duals);
+    if (scale < 1) return false;
+    // Prices count in units of 1/unit: whole, so that the bound is exact.
+    const auto unit = static_cast<std::int64_t>(scale);
+    std::vector<std::int64_t> prices(kinds);
     for (std::size_t i = 0; i < kinds; ++i)
-        prices[i] = static_cast<std::int32_t>(std::floor(duals[i] * unit));
-    table_.run(prices);
-    meter_.spend(table_.steps());
-    tighten(prices, unit);
+        prices[i] = static_cast<std::int64_t>(std::floor(duals[i] * scale));
+    pricing_->run(prices, left_);
+    meter_.spend(pricing_->steps());
+    if (whole) tighten(prices, unit);
     bool found = false;
     for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
-        const Sheet& sheet = instance_.sheets[s];
-        const double value = table_.best(sheet) / unit;
+        const double value = static_cast<double>(pricing_->best(s)) / scale;
         const double rent = lp_->dual(static_cast<std::int32_t>(kinds + s));
-        const auto cost = static_cast<double>(sheet.cost);
+        const auto cost = static_cast<double>(instance_.sheets[s].cost);
         if (value <= cost - rent + 1e-7 * std::max(1.0, cost)) continue;
-        const std::size_t before = columns_.size();
-        add({s, 1, table_.block(sheet)});
-        found = found || columns_.size() > before;
+        found = add(s, pricing_->block(s)) || found;
     }
     return found;
 }
 
-bool PatternLp::generate(Cost target, std::int64_t steps) {
+bool PatternLp::solve() {
+    ++rounds_;
+    const std::int64_t before = lp_->iterations();
+    const bool solved = lp_->solve();
+    meter_.spend((lp_->iterations() - before) * static_cast<std::int64_t>(columns_.size()) * 20
+                 + 50'000);
+    return solved;
+}
+
+PatternLp::End PatternLp::generate(Cost target, std::int64_t steps) {
     const std::int64_t end = meter_.steps() + steps;
     while (bound_ < target) {
-        if (meter_.over() || meter_.steps() >= end) return false;
-        ++rounds_;
-        const std::int64_t before = lp_->iterations();
-        if (!lp_->solve()) return false;
-        meter_.spend((lp_->iterations() - before) * static_cast<std::int64_t>(columns_.size()) * 20
-                     + 50'000);
-        if (!price()) return true;
+        if (meter_.over() || meter_.steps() >= end) return End::spent;
+        if (!solve()) return End::failed;
+        if (!price(true)) return bound_ < target ? End::optimal : End::reached;
     }
-    return false;
+    return End::reached;
+}
+
+PatternLp::End PatternLp::generate_for(const std::vector<std::int64_t>& left,
+                                       const std::vector<std::int64_t>& copies, double limit,
+                                       std::int64_t steps) {
+    left_ = left;
+    const auto kinds = static_cast<std::int32_t>(left.size());
+    for (std::int32_t i = 0; i < kinds; ++i)
+        lp_->limit_row(
+            i, {static_cast<double>(left[static_cast<std::size_t>(i)]), LinearProgram::infinite});
+    for (std::size_t s = 0; s < copies.size(); ++s)
+        if (instance_.sheets[s].copies != unlimited)
+            lp_->limit_row(kinds + static_cast<std::int32_t>(s),
+                           {-LinearProgram::infinite, static_cast<double>(copies[s])});
+    const std::int64_t end = meter_.steps() + steps;
+    for (;;) {
+        if (!solve()) return End::failed;
+        if (lp_->cost() <= limit) return End::optimal;
+        if (meter_.over() || meter_.steps() >= end) return End::spent;
+        if (!price(false)) return End::reached;
+    }
 }
 
 } // namespace barrow::layout

@@ -1,8 +1,8 @@
 #pragma once
 
+#include "layout/bound/pricing.hpp"
 #include "layout/lp/linear_program.hpp"
 #include "layout/search/meter.hpp"
-#include "layout/table/guillotine_table.hpp"
 
 #include <memory>
 #include <set>
@@ -10,47 +10,76 @@
 
 namespace barrow::layout {
 
-/// The pattern LP of least_cost (Gilmore & Gomory): sheets cut by patterns, each kind of item at
-/// least as often as wanted, each kind of sheet at most as often as at hand. Columns come from
-/// outside and from pricing by GuillotineTable; the bound is the Lagrangian one and exact: prices
-/// are rounded to whole numbers, the table finds the true best value of every sheet for them, and
-/// the bound is computed from those in 128-bit integers, whatever the LP solver did.
+/// The pattern LP of least_cost (Gilmore & Gomory, Oper. Res. 9 (1961) 849-859): sheets cut by
+/// patterns, each kind of item at least as often as wanted, each kind of sheet at most as often as
+/// at hand. Columns come from outside and from a Pricing. The bound is the Lagrangian one and
+/// exact: prices are rounded to whole numbers, the pricing finds the true best value of every
+/// sheet for them, and the bound is computed from those in 128-bit integers, whatever the LP
+/// solver did. Demand and copies can be lowered for a while to look for whole answers.
 class PatternLp {
 public:
-    /// Grid and instance must outlive it.
-    PatternLp(const Instance& instance, const Grid& grid, Meter& meter);
-
-    /// Makes a pattern known. Needed: patterns that together make a feasible answer.
-    void add(const Pattern& pattern);
-
-    /// Generates columns until no better one exists, the bound reaches `target`, the steps are
-    /// spent or the meter is over. Answers whether the LP was solved to its end.
-    bool generate(Cost target, std::int64_t steps);
-
-    /// Proven: no answer costs less.
-    Cost bound() const { return bound_; }
-
     struct Column {
         std::size_t sheet = 0;
         std::vector<std::pair<std::int32_t, std::int64_t>> counts;
         Block block;
     };
+
+    PatternLp(const Instance& instance, Meter& meter);
+
+    /// Chooses where columns come from; it must outlive the LP or be replaced.
+    void price_by(Pricing& pricing) { pricing_ = &pricing; }
+
+    /// Makes a pattern known; answers whether it was not before.
+    bool add(std::size_t sheet, const Block& block);
+
+    enum class End {
+        optimal, ///< no better column exists
+        reached, ///< the bound reached the target
+        spent,   ///< out of steps, or the meter is over
+        failed   ///< the solver gave up
+    };
+
+    /// Generates columns for all that is wanted. Every round may raise bound().
+    End generate(Cost target, std::int64_t steps);
+
+    /// The same for what is left, without any claim about bound(). Ends early, as `reached`, when
+    /// even the LP costs more than `limit`.
+    End generate_for(const std::vector<std::int64_t>& left, const std::vector<std::int64_t>& copies,
+                     double limit, std::int64_t steps);
+
+    /// Proven: no answer costs less.
+    Cost bound() const { return bound_; }
+    /// Of the last LP; more than any sheets cost when some items have no place in it.
+    double cost() const { return lp_->cost(); }
+    /// What every cost is a multiple of.
+    Cost step() const { return step_; }
+
     const std::vector<Column>& columns() const { return columns_; }
     /// Use of a column in the last LP answer.
-    double use(std::size_t column) const { return lp_->column(static_cast<std::int32_t>(column)); }
+    double use(std::size_t column) const { return lp_->column(number(column)); }
+    void ban(std::size_t column) { lp_->limit_column(number(column), 0, 0); }
+    void allow(std::size_t column) {
+        lp_->limit_column(number(column), 0, LinearProgram::infinite);
+    }
     std::int64_t rounds() const { return rounds_; }
 
 private:
-    bool price();
-    void tighten(const std::vector<std::int32_t>& prices, double scale);
+    /// The first columns of the LP stand for items left over.
+    std::int32_t number(std::size_t column) const {
+        return static_cast<std::int32_t>(column + instance_.items.size());
+    }
+    bool solve();
+    bool price(bool whole);
+    void tighten(const std::vector<std::int64_t>& prices, std::int64_t unit);
 
     const Instance& instance_;
     Meter& meter_;
-    GuillotineTable<std::int32_t> table_;
+    Pricing* pricing_ = nullptr;
     std::unique_ptr<LinearProgram> lp_;
     std::vector<Column> columns_;
     std::set<std::pair<std::size_t, std::vector<std::pair<std::int32_t, std::int64_t>>>> known_;
-    Cost step_ = 1; ///< all costs are multiples of it
+    std::vector<std::int64_t> left_;
+    Cost step_ = 1;
     Cost bound_ = 0;
     std::int64_t rounds_ = 0;
 };

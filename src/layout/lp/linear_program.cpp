@@ -7,6 +7,7 @@ namespace barrow::layout {
 struct LinearProgram::Solver {
     ClpSimplex model;
     std::int64_t iterations = 0;
+    bool limits_changed = false;
     std::vector<int> rows;
     std::vector<double> values;
 };
@@ -16,11 +17,8 @@ LinearProgram::LinearProgram(const std::vector<Row>& rows) : solver_(std::make_u
     model.setLogLevel(0);
     model.setOptimizationDirection(1);
     model.resize(static_cast<int>(rows.size()), 0);
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        const double most = rows[i].most >= infinite ? COIN_DBL_MAX : rows[i].most;
-        const double least = rows[i].least <= -infinite ? -COIN_DBL_MAX : rows[i].least;
-        model.setRowBounds(static_cast<int>(i), least, most);
-    }
+    for (std::size_t i = 0; i < rows.size(); ++i) limit_row(static_cast<std::int32_t>(i), rows[i]);
+    solver_->limits_changed = false;
 }
 
 LinearProgram::~LinearProgram() = default;
@@ -39,11 +37,26 @@ std::int32_t LinearProgram::add_column(double cost, const std::vector<Entry>& en
 
 void LinearProgram::limit_column(std::int32_t column, double least, double most) {
     solver_->model.setColumnBounds(column, least, most >= infinite ? COIN_DBL_MAX : most);
+    solver_->limits_changed = true;
+}
+
+void LinearProgram::limit_row(std::int32_t row, const Row& limits) {
+    const double most = limits.most >= infinite ? COIN_DBL_MAX : limits.most;
+    const double least = limits.least <= -infinite ? -COIN_DBL_MAX : limits.least;
+    solver_->model.setRowBounds(row, least, most);
+    solver_->limits_changed = true;
 }
 
 bool LinearProgram::solve() {
     ClpSimplex& model = solver_->model;
-    // Started from the last basis, which stays feasible when columns are added.
+    // Started from the last basis, which stays feasible when columns are added, and dual feasible
+    // when limits change.
+    if (solver_->limits_changed) {
+        model.dual();
+        solver_->iterations += model.numberIterations();
+        solver_->limits_changed = false;
+        if (model.status() == 0) return true;
+    }
     model.primal(1);
     solver_->iterations += model.numberIterations();
     return model.status() == 0;

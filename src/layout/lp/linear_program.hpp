@@ -34,6 +34,8 @@ public:
     /// Bounds of a column (0 to infinite at first).
     void limit_column(std::int32_t column, double least, double most);
 
+    void limit_row(std::int32_t row, const Row& limits);
+
     /// False when there is no feasible answer or the solver gave up. Starts from the last basis.
     bool solve();
 

@@ -5,19 +5,19 @@
 namespace barrow::layout {
 
 SetShapes::SetShapes(const Instance& instance) : instance_(instance) {
-    std::uint64_t unit = 1;
+    SetKey unit = 1;
     for (const Item& item : instance.items) {
         unit_.push_back(unit);
-        base_.push_back(static_cast<std::uint64_t>(item.demand) + 1);
-        if (base_.back() > (std::uint64_t(1) << 62) / unit) {
-            fits_64_bits_ = false;
+        base_.push_back(static_cast<SetKey>(item.demand) + 1);
+        if (base_.back() > (SetKey(1) << 126) / unit) {
+            fits_key_ = false;
             return;
         }
         unit *= base_.back();
     }
 }
 
-std::int32_t SetShapes::find(std::uint64_t key) const {
+std::int32_t SetShapes::find(SetKey key) const {
     const auto found = index_.find(key);
     return found == index_.end() ? -1 : found->second;
 }
@@ -69,16 +69,15 @@ void SetShapes::join(Set& set, std::int32_t first, std::int32_t second) {
 }
 
 /// Tries every way to part the set in two; `part` holds the digits chosen so far.
-void SetShapes::split(Set& set, std::size_t position, std::uint64_t part) {
+void SetShapes::split(Set& set, std::size_t position, SetKey part) {
     if (steps_left_ < 0) return;
     if (position < digits_.size()) {
         for (std::int64_t n = 0; n <= digits_[position].second; ++n)
-            split(set, position + 1,
-                  part + digits_[position].first * static_cast<std::uint64_t>(n));
+            split(set, position + 1, part + digits_[position].first * static_cast<SetKey>(n));
         return;
     }
     steps_left_ -= 20;
-    const std::uint64_t rest = set.key - part;
+    const SetKey rest = set.key - part;
     if (part == 0 || part > rest) return;
     const std::int32_t first = find(part);
     if (first < 0) return;
@@ -86,7 +85,7 @@ void SetShapes::split(Set& set, std::size_t position, std::uint64_t part) {
     if (second >= 0) join(set, first, second);
 }
 
-bool SetShapes::build(std::uint64_t key, std::int32_t size) {
+bool SetShapes::build(SetKey key, std::int32_t size) {
     Set set{key, size, {}};
     digits_.clear();
     std::int64_t area = 0;
@@ -120,7 +119,7 @@ bool SetShapes::grow(std::size_t from, std::size_t to) {
 }
 
 bool SetShapes::enumerate(std::int64_t steps, std::size_t most_sets, Meter& meter) {
-    if (!fits_64_bits_) return false;
+    if (!fits_key_) return false;
     steps_left_ = steps;
     most_sets_ = most_sets;
     for (std::size_t kind = 0; kind < unit_.size(); ++kind) {

@@ -9,6 +9,18 @@
 
 namespace barrow::layout {
 
+/// Counts of kinds as digits of one number.
+__extension__ typedef unsigned __int128 SetKey;
+
+struct SetKeyHash {
+    std::size_t operator()(SetKey key) const {
+        const auto low = static_cast<std::uint64_t>(key);
+        const auto high = static_cast<std::uint64_t>(key >> 64);
+        const std::uint64_t mixed = (low ^ (high * 0x9E3779B97F4A7C15U)) * 0xD6E8FEB86659FD93U;
+        return static_cast<std::size_t>(mixed ^ (mixed >> 32));
+    }
+};
+
 /// All sets of items (with repetition, within the demand) that can be cut from some sheet, and
 /// for each the shapes of all blocks holding it of which none is larger than another both ways.
 /// Exact: every guillotine cut tree is two blocks side by side or one above the other. Only for
@@ -26,7 +38,7 @@ public:
         bool turned = false;
     };
     struct Set {
-        std::uint64_t key = 0; ///< counts of the kinds as digits of one number
+        SetKey key = 0;        ///< counts of the kinds as digits of one number
         std::int32_t size = 0; ///< items in it
         std::vector<Shape> shapes;
     };
@@ -41,27 +53,28 @@ public:
     std::int64_t count(const Set& set, std::size_t kind) const {
         return static_cast<std::int64_t>(set.key / unit_[kind] % base_[kind]);
     }
-    std::uint64_t unit(std::size_t kind) const { return unit_[kind]; }
+    SetKey unit(std::size_t kind) const { return unit_[kind]; }
+    SetKey base(std::size_t kind) const { return base_[kind]; }
     /// Index of the set with this key, or -1 when it cannot be cut.
-    std::int32_t find(std::uint64_t key) const;
+    std::int32_t find(SetKey key) const;
     /// Index of a shape of the set that the sheet holds, or -1.
     std::int32_t shape_on(const Set& set, const Sheet& sheet) const;
     Block block(std::int32_t set, std::int32_t shape) const;
 
 private:
     bool grow(std::size_t from, std::size_t to);
-    bool build(std::uint64_t key, std::int32_t size);
-    void split(Set& set, std::size_t position, std::uint64_t part);
+    bool build(SetKey key, std::int32_t size);
+    void split(Set& set, std::size_t position, SetKey part);
     void join(Set& set, std::int32_t first, std::int32_t second);
     void add(Set& set, const Shape& shape) const;
 
     const Instance& instance_;
-    std::vector<std::uint64_t> unit_;
-    std::vector<std::uint64_t> base_;
-    bool fits_64_bits_ = true;
+    std::vector<SetKey> unit_;
+    std::vector<SetKey> base_;
+    bool fits_key_ = true;
     std::vector<Set> sets_;
-    std::unordered_map<std::uint64_t, std::int32_t> index_;
-    std::vector<std::pair<std::uint64_t, std::int64_t>> digits_; ///< of the set being split
+    std::unordered_map<SetKey, std::int32_t, SetKeyHash> index_;
+    std::vector<std::pair<SetKey, std::int64_t>> digits_; ///< of the set being split
     std::int64_t steps_left_ = 0;
     std::size_t most_sets_ = 0;
 };

@@ -111,7 +111,7 @@ void print_table(const std::string& family, const std::vector<Result>& results) 
     fmt::print("   proven       {} ({:.1f} %), largest gap {:.3f} % (difference {})\n", proven,
                100.0 * static_cast<double>(proven) / count, 100.0 * largest_gap,
                largest_difference);
-    fmt::print("   time         mean {:.4f} s, largest {:.3f} s\n", total_time / count,
+    fmt::print("   processor    mean {:.4f} s, largest {:.3f} s\n", total_time / count,
                largest_time);
     fmt::print(
         "   checked      {} faulty, {} not all placed, {} bounds beyond a best known value\n",

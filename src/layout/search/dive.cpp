@@ -1,0 +1,189 @@
+#include "layout/search/dive.hpp"
+
+#include "layout/search/ruin_recreate.hpp"
+#include "layout/tree/slicing_tree.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace barrow::layout {
+namespace {
+
+constexpr double nearly = 1e-6;
+
+/// One copy of the pattern without some of its surplus; false when nothing is left.
+bool relieve(const Instance& instance, std::vector<std::int64_t>& surplus, Pattern& pattern) {
+    const Sheet& sheet = instance.sheets[pattern.sheet];
+    SlicingTree tree = SlicingTree::of(pattern.block, sheet.width, sheet.height);
+    std::vector<std::int32_t> removed;
+    for (std::int32_t index = 0; index < tree.slots() && !tree.empty(); ++index) {
+        const SlicingTree::Node& node = tree.node(index);
+        if (!node.alive || !node.leaf()) continue;
+        std::int64_t& over = surplus[static_cast<std::size_t>(node.item)];
+        if (over == 0) continue;
+        --over;
+        tree.remove(index, removed);
+    }
+    if (tree.empty()) return false;
+    tree.settle();
+    pattern.block = tree.block();
+    return true;
+}
+
+} // namespace
+
+void take_out_surplus(const Instance& instance, Solution& solution) {
+    std::vector<std::int64_t> surplus(instance.items.size(), 0);
+    for (std::size_t i = 0; i < surplus.size(); ++i) surplus[i] = -instance.items[i].demand;
+    for (const Pattern& pattern : solution.patterns) {
+        std::vector<std::int64_t> counts(surplus.size(), 0);
+        count_items(pattern.block, counts);
+        for (std::size_t i = 0; i < counts.size(); ++i) surplus[i] += counts[i] * pattern.copies;
+    }
+    for (std::int64_t& over : surplus) over = std::max<std::int64_t>(over, 0);
+    std::vector<Pattern> kept;
+    for (auto pattern = solution.patterns.rbegin(); pattern != solution.patterns.rend();
+         ++pattern) {
+        std::vector<std::int64_t> counts(surplus.size(), 0);
+        count_items(pattern->block, counts);
+        const auto touched = [&] {
+            for (std::size_t i = 0; i < counts.size(); ++i)
+                if (counts[i] > 0 && surplus[i] > 0) return true;
+            return false;
+        };
+        while (pattern->copies > 0 && touched()) {
+            Pattern one{pattern->sheet, 1, pattern->block};
+            --pattern->copies;
+            if (relieve(instance, surplus, one))
+                kept.push_back(std::move(one));
+            else
+                solution.cost -= instance.sheets[pattern->sheet].cost;
+        }
+        if (pattern->copies > 0) kept.push_back(std::move(*pattern));
+    }
+    solution.patterns = std::move(kept);
+}
+
+std::int64_t Dive::pieces_left() const {
+    std::int64_t sum = 0;
+    for (const std::int64_t n : left_) sum += n;
+    return sum;
+}
+
+void Dive::back_to(const Mark& mark) {
+    fixed_.resize(mark.fixed);
+    left_ = mark.left;
+    copies_ = mark.copies;
+    cost_ = mark.cost;
+}
+
+/// At most so many copies: no more than have something to do.
+bool Dive::fix(std::size_t column, std::int64_t copies) {
+    const PatternLp::Column& pattern = lp_.columns()[column];
+    std::int64_t useful = 0;
+    for (const auto& [kind, count] : pattern.counts) {
+        const std::int64_t left = left_[static_cast<std::size_t>(kind)];
+        useful = std::max(useful, (left + count - 1) / count);
+    }
+    copies = std::min({copies, useful, copies_[pattern.sheet]});
+    if (copies <= 0) return false;
+    for (const auto& [kind, count] : pattern.counts) {
+        std::int64_t& left = left_[static_cast<std::size_t>(kind)];
+        left = std::max<std::int64_t>(0, left - count * copies);
+    }
+    copies_[pattern.sheet] -= copies;
+    cost_ += copies * instance_.sheets[pattern.sheet].cost;
+    fixed_.push_back({column, copies});
+    return true;
+}
+
+bool Dive::fix_whole() {
+    std::vector<Fixed> whole;
+    for (std::size_t column = 0; column < lp_.columns().size(); ++column)
+        if (const double use = lp_.use(column) + nearly; use >= 1)
+            whole.push_back({column, static_cast<std::int64_t>(std::floor(use))});
+    bool any = false;
+    for (const Fixed& f : whole) any = fix(f.column, f.copies) || any;
+    return any;
+}
+
+bool Dive::finish_by_ruin() {
+    if (effort_.ruin_steps == 0 || ruin_tried_ || pieces_left() > effort_.few_pieces) return false;
+    ruin_tried_ = true;
+    Instance rest = instance_;
+    for (std::size_t i = 0; i < left_.size(); ++i) rest.items[i].demand = left_[i];
+    for (std::size_t s = 0; s < copies_.size(); ++s) rest.sheets[s].copies = copies_[s];
+    RuinRecreate search(rest, 1, meter_);
+    Solution nothing;
+    nothing.unplaced = left_;
+    search.start(nothing);
+    if (!search.search(limit_ - cost_, effort_.ruin_steps)) return false;
+    rest_ = search.solution();
+    return true;
+}
+
+bool Dive::descend(int discrepancies) {
+    if (pieces_left() == 0) return true;
+    if (cost_ > limit_ || over()) return false;
+    const double room = static_cast<double>(limit_ - cost_);
+    const double allowed = room + nearly * std::max(1.0, room);
+    const auto end = lp_.generate_for(left_, copies_, allowed, end_ - meter_.steps());
+    if (end != PatternLp::End::optimal || over()) return false;
+    if (finish_by_ruin()) return true;
+    const Mark before = mark();
+    if (fix_whole()) {
+        if (descend(discrepancies)) return true;
+        back_to(before);
+        return false;
+    }
+    std::size_t chosen = lp_.columns().size();
+    double most = nearly;
+    for (std::size_t column = 0; column < lp_.columns().size(); ++column) {
+        if (lp_.use(column) <= most) continue;
+        most = lp_.use(column) + nearly;
+        chosen = column;
+    }
+    if (chosen == lp_.columns().size()) return false;
+    if (fix(chosen, 1)) {
+        if (descend(discrepancies)) return true;
+        back_to(before);
+    }
+    if (discrepancies == 0 || over()) return false;
+    lp_.ban(chosen);
+    ruin_tried_ = false;
+    const bool found = descend(discrepancies - 1);
+    lp_.allow(chosen);
+    return found;
+}
+
+Solution Dive::solution() const {
+    Solution solution = rest_;
+    solution.unplaced.assign(left_.size(), 0);
+    solution.cost = rest_.cost + cost_;
+    for (const Fixed& fixed : fixed_) {
+        const PatternLp::Column& column = lp_.columns()[fixed.column];
+        solution.patterns.push_back({column.sheet, fixed.copies, column.block});
+    }
+    take_out_surplus(instance_, solution);
+    return solution;
+}
+
+std::optional<Solution> Dive::run(Cost limit, const Effort& effort) {
+    effort_ = effort;
+    limit_ = limit;
+    end_ = meter_.steps() + effort.steps;
+    for (int discrepancies = 0; discrepancies <= effort.discrepancies && !over(); ++discrepancies) {
+        left_.clear();
+        copies_.clear();
+        for (const Item& item : instance_.items) left_.push_back(item.demand);
+        for (const Sheet& sheet : instance_.sheets) copies_.push_back(sheet.copies);
+        cost_ = 0;
+        fixed_.clear();
+        rest_ = {};
+        ruin_tried_ = false;
+        if (descend(discrepancies)) return solution();
+    }
+    return {};
+}
+
+} // namespace barrow::layout

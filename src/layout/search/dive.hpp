@@ -1,0 +1,72 @@
+#pragma once
+
+#include "layout/bound/pattern_lp.hpp"
+#include "layout/search/construct.hpp"
+#include "layout/search/meter.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace barrow::layout {
+
+/// Looks for a whole answer in the pattern LP: patterns used at least once are fixed, then the one
+/// used most, and the LP of what is left is solved anew with fresh columns, until all is placed or
+/// even the LP costs too much. Then a few earlier choices are taken back, one, two, ... on a way
+/// (diving with limited discrepancy: Sadykov et al., INFORMS J. on Computing 31 (2019) 251-267).
+/// When few pieces are left, ruin and recreate may finish the work.
+class Dive {
+public:
+    struct Effort {
+        std::int64_t steps = 0;      ///< of all ways together
+        std::int64_t ruin_steps = 0; ///< of each ruin and recreate; 0: none
+        std::int64_t few_pieces = 0; ///< that it is tried on
+        int discrepancies = 0;
+    };
+
+    Dive(const Instance& instance, PatternLp& lp, Meter& meter)
+        : instance_(instance), lp_(lp), meter_(meter) {}
+
+    /// A complete answer that costs at most `limit`.
+    std::optional<Solution> run(Cost limit, const Effort& effort);
+
+private:
+    struct Fixed {
+        std::size_t column = 0;
+        std::int64_t copies = 0;
+    };
+    struct Mark {
+        std::size_t fixed = 0;
+        std::vector<std::int64_t> left;
+        std::vector<std::int64_t> copies;
+        Cost cost = 0;
+    };
+
+    bool descend(int discrepancies);
+    bool fix_whole();
+    bool fix(std::size_t column, std::int64_t copies);
+    bool finish_by_ruin();
+    std::int64_t pieces_left() const;
+    Mark mark() const { return {fixed_.size(), left_, copies_, cost_}; }
+    void back_to(const Mark& mark);
+    bool over() const { return meter_.over() || meter_.steps() >= end_; }
+    Solution solution() const;
+
+    const Instance& instance_;
+    PatternLp& lp_;
+    Meter& meter_;
+    Effort effort_;
+    Cost limit_ = 0;
+    std::int64_t end_ = 0;
+    std::vector<std::int64_t> left_;
+    std::vector<std::int64_t> copies_; ///< of each sheet
+    Cost cost_ = 0;
+    std::vector<Fixed> fixed_;
+    bool ruin_tried_ = false; ///< on this way
+    Solution rest_;           ///< what ruin and recreate made of the last pieces
+};
+
+/// Takes pieces out of patterns where more than wanted were cut; the sheets stay as they are, but
+/// those left empty go.
+void take_out_surplus(const Instance& instance, Solution& solution);
+
+} // namespace barrow::layout

@@ -1,0 +1,66 @@
+#pragma once
+
+#include "layout/search/construct.hpp"
+#include "layout/search/meter.hpp"
+#include "layout/sets/set_shapes.hpp"
+
+#include <optional>
+#include <unordered_map>
+#include <vector>
+
+namespace barrow::layout {
+
+/// The cheapest way to make up all that is wanted from sets that can be cut, for small instances:
+/// recursion over what is left and what limited sheets are used, each such state once. Exact; of
+/// every state only the sets with its first kind left are tried, since some sheet must hold it.
+class ExactCover {
+public:
+    /// The shapes must be enumerated and outlive it.
+    ExactCover(const Instance& instance, const SetShapes& shapes, Meter& meter);
+
+    enum class End { solved, impossible, spent };
+
+    /// `spent`: more than so many steps or states would be needed, or the meter is over.
+    End run(std::int64_t steps, std::size_t most_states);
+
+    /// After `solved`.
+    Solution solution() const;
+
+private:
+    struct State {
+        SetKey left = 0;
+        std::uint64_t used = 0; ///< copies of limited sheets as digits
+        bool operator==(const State&) const = default;
+    };
+    struct StateHash {
+        std::size_t operator()(const State& state) const {
+            return SetKeyHash()(state.left)
+                   ^ static_cast<std::size_t>(state.used * 0x9E3779B97F4A7C15U);
+        }
+    };
+    struct Choice {
+        Cost cost = 0; ///< of all from here on
+        std::int32_t set = -1;
+        std::size_t sheet = 0;
+    };
+
+    bool number_sheets();
+    void list_sets();
+    bool fits(std::int32_t set, SetKey left) const;
+    bool take_sheet(std::size_t sheet, std::uint64_t& used) const;
+    Cost best_from(const State& state);
+    void try_set(std::int32_t set, const State& state, Choice& best);
+
+    const Instance& instance_;
+    const SetShapes& shapes_;
+    Meter& meter_;
+    std::vector<std::uint64_t> unit_; ///< of limited sheets, 0: as many as wanted
+    std::vector<std::uint64_t> base_;
+    std::vector<std::vector<std::int32_t>> by_kind_; ///< sets by the first kind in them
+    std::vector<std::vector<std::size_t>> sheets_;   ///< that hold the set, cheapest first
+    std::unordered_map<State, Choice, StateHash> states_;
+    std::int64_t end_ = 0;
+    std::size_t most_states_ = 0;
+};
+
+} // namespace barrow::layout
