@@ -97,14 +97,27 @@ bool Dive::fix(std::size_t column, std::int64_t copies) {
     return true;
 }
 
-bool Dive::fix_whole() {
+std::vector<std::size_t> Dive::fix_whole() {
     std::vector<Fixed> whole;
     for (std::size_t column = 0; column < lp_.columns().size(); ++column)
         if (const double use = lp_.use(column) + nearly; use >= 1)
             whole.push_back({column, static_cast<std::int64_t>(std::floor(use))});
-    bool any = false;
-    for (const Fixed& f : whole) any = fix(f.column, f.copies) || any;
-    return any;
+    std::vector<std::size_t> done;
+    for (const Fixed& f : whole)
+        if (fix(f.column, f.copies)) done.push_back(f.column);
+    return done;
+}
+
+/// The column used most of those used in part.
+std::size_t Dive::most_used() const {
+    std::size_t chosen = lp_.columns().size();
+    double most = nearly;
+    for (std::size_t column = 0; column < lp_.columns().size(); ++column) {
+        if (lp_.use(column) <= most) continue;
+        most = lp_.use(column) + nearly;
+        chosen = column;
+    }
+    return chosen;
 }
 
 bool Dive::finish_by_ruin() {
@@ -131,28 +144,21 @@ bool Dive::descend(int discrepancies) {
     if (end != PatternLp::End::optimal || over()) return false;
     if (finish_by_ruin()) return true;
     const Mark before = mark();
-    if (fix_whole()) {
-        if (descend(discrepancies)) return true;
-        back_to(before);
-        return false;
+    std::vector<std::size_t> chosen = fix_whole();
+    if (chosen.empty()) {
+        const std::size_t most = most_used();
+        if (most == lp_.columns().size()) return false;
+        chosen.push_back(most);
+        if (!fix(most, 1)) return false;
     }
-    std::size_t chosen = lp_.columns().size();
-    double most = nearly;
-    for (std::size_t column = 0; column < lp_.columns().size(); ++column) {
-        if (lp_.use(column) <= most) continue;
-        most = lp_.use(column) + nearly;
-        chosen = column;
-    }
-    if (chosen == lp_.columns().size()) return false;
-    if (fix(chosen, 1)) {
-        if (descend(discrepancies)) return true;
-        back_to(before);
-    }
+    if (descend(discrepancies)) return true;
+    back_to(before);
     if (discrepancies == 0 || over()) return false;
-    lp_.ban(chosen);
+    const std::size_t banned = chosen[static_cast<std::size_t>(discrepancies) % chosen.size()];
+    lp_.ban(banned);
     ruin_tried_ = false;
     const bool found = descend(discrepancies - 1);
-    lp_.allow(chosen);
+    lp_.allow(banned);
     return found;
 }
 

@@ -42,7 +42,8 @@ private:
     };
 
     bool descend(int discrepancies);
-    bool fix_whole();
+    std::vector<std::size_t> fix_whole();
+    std::size_t most_used() const;
     bool fix(std::size_t column, std::int64_t copies);
     bool finish_by_ruin();
     std::int64_t pieces_left() const;

@@ -152,7 +152,8 @@ private:
 
     void dive(PatternLp& lp, bool lengths) {
         Dive dive(instance_, lp, meter_);
-        const Dive::Effort effort{budget_.dive, lengths ? 0 : budget_.dive_ruin, 60, 4};
+        const Dive::Effort effort{budget_.dive, lengths ? 0 : budget_.dive_ruin, 60,
+                                  lengths ? 30 : 6};
         while (open()) {
             auto solution = dive.run(answer_.solution.cost - lp.step(), effort);
             if (!solution) return;
