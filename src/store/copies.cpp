@@ -57,8 +57,14 @@ void settle(const fs::path& path) {
 
 void copy_to(Database& database, const fs::path& to) {
     const Scratch scratch(to, "part");
-    guarded(database.path(), [&] {
-        copy_database(database.sql(), scratch.path());
+    // What cannot be written is the copy: a complaint about it names where it was to go.
+    guarded(to, [&] {
+        SQLite::Database place(scratch.path().string(),
+                               SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+        place.exec("PRAGMA journal_mode = DELETE");
+    });
+    guarded(database.path(), [&] { copy_database(database.sql(), scratch.path()); });
+    guarded(to, [&] {
         // A copy that stands alone: no write-ahead log beside it.
         SQLite::Database copy(scratch.path().string(), SQLite::OPEN_READWRITE);
         copy.exec("PRAGMA journal_mode = DELETE");
@@ -127,8 +133,8 @@ void put_in_place(const fs::path& from, const fs::path& path, const fs::path& ke
     std::error_code failed;
     fs::rename(scratch.path(), path, failed);
     if (failed)
-        throw base::Error(base::Kind::machine,
-                          fmt::format("{} cannot be replaced: {}", path.string(), failed.message()));
+        throw base::Error(base::Kind::machine, fmt::format("{} cannot be replaced: {}",
+                                                           path.string(), failed.message()));
 }
 
 } // namespace barrow::store
