@@ -2,23 +2,23 @@
 
 #include <ClpSimplex.hpp>
 
-#ifdef __GLIBC__
-#include <malloc.h>
-#endif
+#include <cstdlib>
 
 namespace barrow::layout {
 
 namespace {
 
 /// Every solve takes and gives back arrays of some 100 KB. Left to itself glibc returns them to
-/// the system each time, which takes longer than solving (measured: 40 % of the time).
+/// the system each time, which takes longer than solving (measured: 40 % of the time). It keeps
+/// more once it has seen a large piece come back (mallopt(3), "dynamic mmap threshold"); elsewhere
+/// this does nothing.
 void keep_memory_between_solves() {
-#ifdef __GLIBC__
-    constexpr int kept = 32 << 20;
-    static const bool done =
-        mallopt(M_MMAP_THRESHOLD, kept) == 1 && mallopt(M_TRIM_THRESHOLD, kept) == 1;
+    static const bool done = [] {
+        void* volatile large = std::malloc(std::size_t{30} << 20);
+        std::free(large);
+        return true;
+    }();
     static_cast<void>(done);
-#endif
 }
 
 } // namespace
