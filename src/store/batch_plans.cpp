@@ -122,12 +122,13 @@ std::vector<PlannedTake> planned_takes(Database& database, std::int64_t batch) {
 
 std::map<std::int64_t, std::int64_t> reserved(Database& database, std::int64_t except) {
     std::map<std::int64_t, std::int64_t> quantities;
+    // The index of open batches is found by its own condition only, so it stands beside ours.
     SQLite::Statement query(
         database.sql(),
         "SELECT source_id, sum(width * height) FROM batch JOIN batch_sheet ON batch_id = batch.id "
-        "WHERE status = 'planned' AND batch.id <> ?1 GROUP BY source_id "
+        "WHERE status IN ('planned', 'cut') AND status = 'planned' AND batch.id <> ?1 GROUP BY source_id "
         "UNION ALL SELECT lot_id, sum(quantity) FROM batch JOIN batch_take ON batch_id = batch.id "
-        "WHERE status = 'planned' AND batch.id <> ?1 GROUP BY lot_id");
+        "WHERE status IN ('planned', 'cut') AND status = 'planned' AND batch.id <> ?1 GROUP BY lot_id");
     query.bind(1, except);
     while (query.executeStep())
         quantities[query.getColumn(0).getInt64()] += query.getColumn(1).getInt64();
@@ -140,9 +141,9 @@ std::map<std::int64_t, std::int64_t> units_reserved(Database& database) {
         database.sql(),
         "SELECT batch_sheet.material_id, count(*) FROM batch JOIN batch_sheet "
         "ON batch_id = batch.id JOIN lot ON lot.id = source_id "
-        "WHERE status = 'planned' GROUP BY 1 "
+        "WHERE status IN ('planned', 'cut') AND status = 'planned' GROUP BY 1 "
         "UNION ALL SELECT material_id, sum(quantity) FROM batch JOIN batch_take "
-        "ON batch_id = batch.id WHERE status = 'planned' GROUP BY 1");
+        "ON batch_id = batch.id WHERE status IN ('planned', 'cut') AND status = 'planned' GROUP BY 1");
     while (query.executeStep())
         units[query.getColumn(0).getInt64()] += query.getColumn(1).getInt64();
     return units;

@@ -2,8 +2,6 @@
 
 #include "store/ledger.hpp"
 
-#include <map>
-
 namespace barrow::store {
 namespace {
 
@@ -85,31 +83,36 @@ bool has_lots(Database& database, std::int64_t material_id) {
     return query.executeStep();
 }
 
-std::vector<OnHand> on_hand(Database& database) {
-    std::map<std::int64_t, OnHand> materials;
+std::unordered_map<std::int64_t, OnHand> on_hand(Database& database) {
+    std::unordered_map<std::int64_t, OnHand> materials;
+    // Holders of the shop itself come first; after them, balances are of what is there: on a lot's
+    // own shelf, in offcuts, in open batches. Each holder's stand together, so that an offcut with
+    // value of several lots is counted once.
     SQLite::Statement query(
-        database.sql(), "SELECT lot.material_id, holder_id = lot_id, count(DISTINCT holder_id), "
-                        "sum(balance.quantity), sum(balance.value) "
-                        "FROM balance JOIN holder ON holder.id = holder_id "
-                        "JOIN lot ON lot.id = lot_id "
-                        "WHERE holder.kind IN ('shelf', 'offcut') GROUP BY 1, 2");
+        database.sql(),
+        "SELECT material_id, holder_id, lot_id, balance.quantity, balance.value, "
+        "unit_width * unit_height FROM balance CROSS JOIN lot ON lot.id = lot_id "
+        "WHERE holder_id > 4 AND holder_id NOT IN "
+        "(SELECT id FROM batch WHERE status IN ('planned', 'cut')) ORDER BY holder_id");
+    std::int64_t last = 0;
     while (query.executeStep()) {
+        const std::int64_t holder = query.getColumn(1).getInt64();
+        const std::int64_t quantity = query.getColumn(3).getInt64();
+        const auto value = base::Money::of_minor(query.getColumn(4).getInt64());
         OnHand& material = materials[query.getColumn(0).getInt64()];
         material.material_id = query.getColumn(0).getInt64();
-        const auto value = base::Money::of_minor(query.getColumn(4).getInt64());
-        if (query.getColumn(1).getInt() == 1) {
-            material.quantity = query.getColumn(3).getInt64();
-            material.shelf_value = value;
-        } else {
-            material.offcuts = query.getColumn(2).getInt64();
-            material.offcut_quantity = query.getColumn(3).getInt64();
-            material.offcut_value = value;
+        if (holder == query.getColumn(2).getInt64()) {
+            material.quantity += quantity;
+            material.units += quantity / query.getColumn(5).getInt64();
+            material.shelf_value += value;
+            continue;
         }
+        if (holder != last) ++material.offcuts;
+        last = holder;
+        material.offcut_quantity += quantity;
+        material.offcut_value += value;
     }
-    std::vector<OnHand> result;
-    result.reserve(materials.size());
-    for (const auto& [id, material] : materials) result.push_back(material);
-    return result;
+    return materials;
 }
 
 } // namespace barrow::store

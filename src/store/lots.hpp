@@ -8,6 +8,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 namespace barrow::store {
@@ -52,7 +53,8 @@ struct OnHand {
     std::int64_t offcuts = 0;
     std::int64_t offcut_quantity = 0;
     base::Money offcut_value;
+    std::int64_t units = 0; ///< on shelves, in whole units, whatever sizes the lots have
 };
-std::vector<OnHand> on_hand(Database& database);
+std::unordered_map<std::int64_t, OnHand> on_hand(Database& database); ///< by material
 
 } // namespace barrow::store

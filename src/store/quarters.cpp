@@ -25,9 +25,9 @@ void snapshot(Database& database, const std::string& day) {
         statement.exec();
     };
     run("INSERT INTO quarter (day) VALUES (?)");
+    // Holders 1 to 4 are the shop's own; all others hold what is there.
     run("INSERT INTO quarter_balance (day, holder_id, lot_id, quantity, value) "
-        "SELECT ?, holder_id, lot_id, quantity, balance.value FROM balance "
-        "JOIN holder ON holder.id = holder_id WHERE kind IN ('shelf', 'offcut', 'batch', 'journal')");
+        "SELECT ?, holder_id, lot_id, quantity, value FROM balance WHERE holder_id > 4");
     run("INSERT INTO quarter_value (day, kind, value) SELECT ?, kind, value FROM kind_value");
 }
 

@@ -34,10 +34,7 @@ bool is_empty(const Amount& amount) {
 
 /// Every material with something there, by code.
 std::vector<StockLine> lines_on_hand(store::Database& database) {
-    std::map<std::int64_t, store::OnHand> there;
-    for (const store::OnHand& on_hand : store::on_hand(database))
-        there[on_hand.material_id] = on_hand;
-    auto units = store::units_on_hand(database);
+    const auto there = store::on_hand(database);
     std::vector<StockLine> lines;
     for (const store::Material& material : store::all_materials(database)) {
         const auto found = there.find(material.id);
@@ -46,7 +43,7 @@ std::vector<StockLine> lines_on_hand(store::Database& database) {
         StockLine line;
         line.material = material;
         line.quantity = on_hand.quantity;
-        line.units = units[material.id];
+        line.units = on_hand.units;
         line.offcuts = on_hand.offcuts;
         line.offcut_quantity = on_hand.offcut_quantity;
         line.shelf_value = on_hand.shelf_value;

@@ -8,7 +8,7 @@
 #include "store/settings.hpp"
 #include "store/totals.hpp"
 
-#include <map>
+#include <utility>
 
 namespace barrow::workshop {
 
@@ -18,18 +18,16 @@ Stock stock(store::Database& database) {
     return reading(database, [&] {
         Stock stock;
         stock.settings = read_settings(database);
-        std::map<std::int64_t, store::OnHand> there;
-        for (const store::OnHand& on_hand : store::on_hand(database))
-            there[on_hand.material_id] = on_hand;
-        const auto units = store::units_on_hand(database);
+        const auto there = store::on_hand(database);
         const auto reserved = store::units_reserved(database);
-        for (const store::Material& material : store::all_materials(database)) {
-            StockLine line;
-            line.material = material;
-            const store::OnHand& on_hand = there[material.id];
+        auto materials = store::all_materials(database);
+        stock.lines.reserve(materials.size());
+        for (store::Material& material : materials) {
+            StockLine& line = stock.lines.emplace_back();
+            const auto found = there.find(material.id);
+            const store::OnHand on_hand = found == there.end() ? store::OnHand() : found->second;
             line.quantity = on_hand.quantity;
-            const auto own = units.find(material.id);
-            line.units = own == units.end() ? 0 : own->second;
+            line.units = on_hand.units;
             const auto held = reserved.find(material.id);
             line.reserved = held == reserved.end() ? 0 : held->second;
             line.offcuts = on_hand.offcuts;
@@ -38,7 +36,7 @@ Stock stock(store::Database& database) {
             line.offcut_value = on_hand.offcut_value;
             line.low = line.units < material.reorder_level;
             stock.value += line.shelf_value + line.offcut_value;
-            stock.lines.push_back(line);
+            line.material = std::move(material);
         }
         return stock;
     });

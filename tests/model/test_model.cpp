@@ -16,6 +16,7 @@
 #include <iostream>
 #include <map>
 #include <sstream>
+#include <unordered_map>
 
 namespace {
 
@@ -57,6 +58,7 @@ TEST_CASE("over long random histories the shop agrees with a naive model of the 
     long steps = 0, seed = first_seed;
     std::map<Do, std::pair<long, long>> tally;
     rc::detail::TestListenerAdapter quiet;
+    const std::unordered_map<std::string, rc::detail::Reproduce> reproduce;
     for (; steps < wanted; ++seed) {
         rc::detail::TestParams params;
         params.seed = static_cast<std::uint64_t>(seed);
@@ -77,7 +79,7 @@ TEST_CASE("over long random histories the shop agrees with a naive model of the 
                     tally[what].second += times.second;
                 }
             },
-            rc::detail::TestMetadata{}, params, quiet);
+            rc::detail::TestMetadata{}, params, quiet, reproduce);
         std::ostringstream said;
         rc::detail::printResultMessage(result, said);
         INFO("seed " << seed << "\n" << said.str());

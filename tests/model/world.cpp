@@ -152,7 +152,7 @@ void World::receive(const Step& step) {
     for (int i = 0; i <= c % 3; ++i) {
         ReceiptLine line;
         line.material = 1 + (a / 4 + i) % 6;
-        const Count few = 1 + (b + 3 * i) % (line.material == tag ? 30 : 6);
+        const Count few = 1 + (b + 3 * i) % (line.material == tag ? 30 : 8);
         line.units = line.material == glue ? few * 5'250 : few;
         line.cost = (d + i) % 7 == 0 ? 0 : 1 + (d * 37 + i * 101) % 2'500;
         std::map<std::string, std::string> fields = {

@@ -48,6 +48,7 @@ private:
 
     void receive(const Step& step);
     void plan(const Step& step);
+    const Batch* batch_standing(const std::string& at, int dice) const;
     void cut(const Step& step);
     void finish(const Step& step);
     void reverse(const Step& step);

@@ -214,11 +214,19 @@ CutReport World::cut_report(const Batch& batch, const Step& step) const {
     return report;
 }
 
+/// A batch that stands there, or any when the dice say so; null when there is none.
+const Batch* World::batch_standing(const std::string& at, int dice) const {
+    std::vector<const Batch*> fit;
+    for (const Batch& batch : book_.batches)
+        if (dice % 8 == 7 || book_.status(batch.number) == at) fit.push_back(&batch);
+    return fit.empty() ? nullptr
+                       : fit[fit.size() - 1 - static_cast<std::size_t>(dice) / 8 % fit.size()];
+}
+
 void World::cut(const Step& step) {
-    const auto batches = static_cast<int>(book_.batches.size());
-    if (batches == 0) return;
-    const Batch& batch = book_.batches[static_cast<std::size_t>(
-        batches - 1 - step.numbers[0] % std::min(batches, 4))];
+    const Batch* found = batch_standing("planned", step.numbers[0]);
+    if (found == nullptr) return;
+    const Batch& batch = *found;
     const Count number = batch.number;
     const CutReport report = cut_report(batch, step);
     ws::CutReport told;
@@ -237,11 +245,11 @@ void World::cut(const Step& step) {
 }
 
 void World::finish(const Step& step) {
-    const auto batches = static_cast<int>(book_.batches.size());
-    if (batches == 0) return;
     const auto [a, b, c, d] = step.numbers;
-    const Batch& batch =
-        book_.batches[static_cast<std::size_t>(batches - 1 - a % std::min(batches, 4))];
+    const bool give_up_early = step.what == Do::abandon && d % 2 == 1;
+    const Batch* found = batch_standing(give_up_early ? "planned" : "cut", a);
+    if (found == nullptr) return;
+    const Batch& batch = *found;
     const Count number = batch.number;
     if (step.what == Do::abandon) {
         both(

@@ -1,0 +1,216 @@
+#include "maker.hpp"
+#include "plain.hpp"
+
+#include "base/error.hpp"
+#include "store/checks.hpp"
+#include "workshop/batch.hpp"
+#include "workshop/designs.hpp"
+#include "workshop/history.hpp"
+#include "workshop/receive.hpp"
+#include "workshop/stockroom.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdlib>
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace {
+
+namespace bench = barrow::bench;
+namespace ws = barrow::workshop;
+using barrow::store::Database;
+
+constexpr int runs = 9;
+
+double seconds_of(const std::function<void()>& action) {
+    const auto start = std::chrono::steady_clock::now();
+    action();
+    const std::chrono::duration<double> time = std::chrono::steady_clock::now() - start;
+    return time.count();
+}
+
+/// The best of some runs: neighbours on the machine only ever add to it.
+double best(const std::vector<double>& times) {
+    return *std::min_element(times.begin(), times.end());
+}
+
+double best_of(const std::function<void()>& action) {
+    std::vector<double> times;
+    for (int i = 0; i < runs; ++i) times.push_back(seconds_of(action));
+    return best(times);
+}
+
+void report(const std::string& what, double ours, double plain, std::int64_t rows, double bar) {
+    fmt::print("{:<34} {:>9.2f} ms {:>9.2f} ms {:>6.2f} {:>8} rows {:>6.0f} ms{}\n", what,
+               ours * 1e3, plain * 1e3, ours / plain, rows, bar * 1e3,
+               ours <= bar && ours <= 2 * plain ? "" : "  MISSED");
+}
+
+/// What a stock list is made of: the materials and what is there of each lot.
+void time_stock(Database& database) {
+    std::int64_t rows = 0;
+    const double ours = best_of([&] { ws::stock(database); });
+    const double plain = best_of([&] {
+        rows =
+            bench::read_rows(database, "SELECT * FROM material ORDER BY code")
+            + bench::read_rows(database, "SELECT lot.material_id, lot.unit_width, lot.unit_height, "
+                                         "holder_id, b.quantity, b.value FROM balance b "
+                                         "JOIN lot ON lot.id = lot_id WHERE holder_id > 4");
+    });
+    report("stock", ours, plain, rows, 0.15);
+}
+
+void time_value(Database& database) {
+    std::int64_t rows = 0;
+    const double ours = best_of([&] { ws::shop_value(database); });
+    const double plain = best_of([&] {
+        rows = bench::read_rows(database, "SELECT name, value FROM setting")
+               + bench::read_rows(database, "SELECT posting_id, method FROM cost_order")
+               + bench::read_rows(database, "SELECT kind, value FROM kind_value");
+    });
+    report("value", ours, plain, rows, 0.15);
+}
+
+void time_history(Database& database, std::int64_t material, const std::string& which) {
+    std::int64_t rows = 0;
+    const std::string code = bench::code_of(material);
+    const double ours = best_of([&] { ws::history(database, ws::Subject::material, code); });
+    const double plain = best_of([&] {
+        rows = bench::read_rows(database, "SELECT name, value FROM setting")
+               + bench::read_rows(database, "SELECT * FROM material WHERE id = ?", material + 1)
+               + bench::read_rows(
+                   database,
+                   "SELECT m.*, p.*, f.kind, t.kind FROM lot JOIN movement m ON m.lot_id = lot.id "
+                   "JOIN posting p ON p.id = m.posting_id JOIN holder f ON f.id = from_holder "
+                   "JOIN holder t ON t.id = to_holder WHERE material_id = ? ORDER BY m.id",
+                   material + 1);
+    });
+    report("history of " + which, ours, plain, rows, 0.05);
+}
+
+ws::Context context_of(Database& database) {
+    return {database, barrow::base::read_date("2027-01-04", "today"), "2027-01-04T12:00:00Z",
+            barrow::store::Mode::commit, ""};
+}
+
+/// A design of a sheet and two plain things that every shop of this program's making has.
+ws::DesignText design() {
+    return {fmt::format(R"([design]
+code = "leaf"
+name = "Folded leaf"
+[materials]
+paper = "{}"
+tag = "{}"
+[[part]]
+name = "leaf"
+material = "paper"
+width = "140 mm"
+height = "90 mm"
+[[part]]
+name = "tags"
+material = "tag"
+number = "2"
+[[operation]]
+name = "fold"
+minutes = 7
+)",
+                        bench::code_of(4'000), bench::code_of(3)),
+            "leaf.toml"};
+}
+
+/// Both sides of posting something: ours, and the rows it added written to a copy of the shop.
+struct Posting {
+    std::vector<double> ours, plain;
+    std::int64_t rows = 0;
+
+    void time(Database& database, Database& copy, const std::function<void()>& action) {
+        bench::AddedRows added(database);
+        ours.push_back(seconds_of(action));
+        added.collect(database);
+        rows = added.count();
+        plain.push_back(seconds_of([&] { added.write_to(copy); }));
+    }
+    void tell(const std::string& what) const { report(what, best(ours), best(plain), rows, 0.05); }
+};
+
+/// Posting a batch: cutting and finishing what was planned, each one transaction, against the same
+/// rows inserted into a copy of the shop. Planning them first is shown beside it.
+void time_batch(Database& database, const std::filesystem::path& path) {
+    auto now = context_of(database);
+    if (ws::list_designs(database).size() < 2) ws::bring_designs(now, {design()});
+    for (const std::int64_t material : {4'000, 3})
+        ws::receive(
+            now,
+            {{"", "--", {{"material", bench::code_of(material)}, {"units", "40"}, {"cost", "20"}}}},
+            barrow::costing::ShareBy::value);
+    ws::HowToCost how;
+    how.effort = barrow::layout::Effort::quick;
+    std::vector<double> planning;
+    std::vector<std::int64_t> numbers;
+    for (int i = 0; i < runs; ++i)
+        planning.push_back(seconds_of([&] {
+            numbers.push_back(ws::plan_batch(now, {{"leaf", 2, {}}}, how).batch.number);
+        }));
+    const std::filesystem::path copy_path = path.string() + ".plain";
+    std::filesystem::remove(copy_path);
+    database.sql().exec("PRAGMA wal_checkpoint(TRUNCATE)");
+    std::filesystem::copy_file(path, copy_path);
+    Posting cut, finish;
+    {
+        Database copy = Database::open(copy_path);
+        for (const std::int64_t number : numbers) {
+            cut.time(database, copy, [&] { ws::cut_batch(now, number, {}); });
+            finish.time(database, copy, [&] { ws::finish_batch(now, number, {}); });
+        }
+    }
+    std::filesystem::remove(copy_path);
+    cut.tell("posting a batch: cut");
+    finish.tell("posting a batch: finished");
+    fmt::print("{:<34} {:>9.2f} ms, layout included\n", "planning it", best(planning) * 1e3);
+}
+
+int time_all(std::int64_t movements, const std::filesystem::path& path, bool check) {
+    if (!std::filesystem::exists(path)) {
+        Database fresh = Database::create(path);
+        bench::Size size;
+        size.movements = movements;
+        const bench::MadeShop made = bench::fill(fresh, size);
+        fmt::print(
+            "made {} movements, {} entries, {} lots, {} batches, {} offcuts in the box: {:.0f} s\n",
+            made.movements, made.postings, made.lots, made.batches, made.offcuts_there,
+            made.seconds);
+    }
+    Database database = Database::open(path);
+    if (check)
+        for (const std::string& fault : barrow::store::all_faults(database))
+            fmt::print("{}\n", fault);
+    fmt::print("{:<34} {:>12} {:>12} {:>6} {:>13} {:>9}\n", "", "ours", "plain SQL", "ratio", "",
+               "bar");
+    time_stock(database);
+    time_value(database);
+    time_history(database, 2'500, "a material seldom used");
+    time_history(database, 7, "one used every day");
+    time_batch(database, path);
+    return 0;
+}
+
+} // namespace
+
+// bench_ledger [MOVEMENTS] [FILE] [check]: makes a shop of that size at FILE (or times the one that
+// is there) and prints the times beside those of plain SQL, and the bars they are held to.
+int main(int argc, char** argv) {
+    const std::int64_t movements = argc > 1 ? std::atoll(argv[1]) : 1'000'000;
+    const std::filesystem::path path =
+        argc > 2 ? argv[2] : fmt::format("/tmp/barrow-bench-{}.db", movements);
+    try {
+        return time_all(movements, path, argc > 3);
+    } catch (const std::exception& error) {
+        fmt::print(stderr, "{}\n", error.what());
+        return 1;
+    }
+}
