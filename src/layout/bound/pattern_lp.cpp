@@ -87,27 +87,32 @@ void PatternLp::tighten(const std::vector<std::int64_t>& prices, std::int64_t un
 /// Prices what the LP asks for; answers whether a better column was found. `whole`: the prices
 /// are those of the whole demand, so that they prove a bound.
 bool PatternLp::price(bool whole) {
+    if (helper_ != nullptr && price_with(*helper_, false)) return true;
+    return price_with(*pricing_, whole && proves_);
+}
+
+bool PatternLp::price_with(Pricing& pricing, bool whole) {
     const std::size_t kinds = instance_.items.size();
     std::vector<double> duals(kinds);
     for (std::size_t i = 0; i < kinds; ++i)
         duals[i] = std::max(0.0, lp_->dual(static_cast<std::int32_t>(i)));
-    const double scale = pricing_->scale_for(duals);
+    const double scale = pricing.scale_for(duals);
     if (scale < 1) return false;
     // Prices count in units of 1/unit: whole, so that the bound is exact.
     const auto unit = static_cast<std::int64_t>(scale);
     std::vector<std::int64_t> prices(kinds);
     for (std::size_t i = 0; i < kinds; ++i)
         prices[i] = static_cast<std::int64_t>(std::floor(duals[i] * scale));
-    pricing_->run(prices, left_);
-    meter_.spend(pricing_->steps());
+    pricing.run(prices, left_);
+    meter_.spend(pricing.steps());
     if (whole) tighten(prices, unit);
     bool found = false;
     for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
-        const double value = static_cast<double>(pricing_->best(s)) / scale;
+        const double value = static_cast<double>(pricing.best(s)) / scale;
         const double rent = lp_->dual(static_cast<std::int32_t>(kinds + s));
         const auto cost = static_cast<double>(instance_.sheets[s].cost);
         if (value <= cost - rent + 1e-7 * std::max(1.0, cost)) continue;
-        found = add(s, pricing_->block(s)) || found;
+        found = add(s, rebuilt(instance_, pricing.block(s))) || found;
     }
     return found;
 }

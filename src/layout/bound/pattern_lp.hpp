@@ -26,8 +26,15 @@ public:
 
     PatternLp(const Instance& instance, Meter& meter);
 
-    /// Chooses where columns come from; it must outlive the LP or be replaced.
-    void price_by(Pricing& pricing) { pricing_ = &pricing; }
+    /// Chooses where columns come from; it must outlive the LP. One made for an instance rounded
+    /// up does not prove anything.
+    void price_by(Pricing& pricing, bool proves) {
+        pricing_ = &pricing;
+        proves_ = proves;
+    }
+
+    /// Another that finds most columns sooner, without proof; asked first.
+    void help_by(Pricing& helper) { helper_ = &helper; }
 
     /// Makes a pattern known; answers whether it was not before.
     bool add(std::size_t sheet, const Block& block);
@@ -70,11 +77,14 @@ private:
     }
     bool solve();
     bool price(bool whole);
+    bool price_with(Pricing& pricing, bool whole);
     void tighten(const std::vector<std::int64_t>& prices, std::int64_t unit);
 
     const Instance& instance_;
     Meter& meter_;
     Pricing* pricing_ = nullptr;
+    Pricing* helper_ = nullptr;
+    bool proves_ = true;
     std::unique_ptr<LinearProgram> lp_;
     std::vector<Column> columns_;
     std::set<std::pair<std::size_t, std::vector<std::pair<std::int32_t, std::int64_t>>>> known_;

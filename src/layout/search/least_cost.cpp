@@ -1,7 +1,10 @@
 #include "layout/search/least_cost.hpp"
 
+#include "base/wide.hpp"
 #include "layout/bound/area.hpp"
 #include "layout/bound/pattern_lp.hpp"
+#include "layout/bound/strip_pricing.hpp"
+#include "layout/model/rounded.hpp"
 #include "layout/search/dive.hpp"
 #include "layout/search/ruin_recreate.hpp"
 #include "layout/sets/exact_cover.hpp"
@@ -17,9 +20,11 @@ struct Budget {
     std::int64_t pattern_lp = 0;
     std::int64_t dive = 0;
     std::int64_t dive_ruin = 0; ///< within a dive, each time
+    int dives = 0;
     std::int64_t second_ruin = 0;
     std::int64_t most_pieces = 0; ///< that ruin and recreate is tried on
     std::size_t most_points = 0;  ///< of a raster, one axis
+    Length coarse_points = 0;     ///< where there are more, to this many
     std::int64_t set_steps = 0;   ///< for all sets of items that can be cut
     std::size_t most_sets = 0;
     std::int64_t few_set_steps = 0; ///< for an exact answer where few can be cut
@@ -27,19 +32,51 @@ struct Budget {
 
 Budget budget_of(Effort effort) {
     constexpr std::int64_t million = 1'000'000;
+    Budget budget;
     switch (effort) {
     case Effort::quick:
-        return {10 * million, 30 * million, 10 * million, 0,      15 * million,
-                400,          200,          10 * million, 10'000, 3 * million};
+        budget.first_ruin = 10 * million;
+        budget.pattern_lp = 30 * million;
+        budget.dive = 10 * million;
+        budget.second_ruin = 15 * million;
+        budget.most_pieces = 400;
+        budget.most_points = 200;
+        budget.coarse_points = 150;
+        budget.dives = 2;
+        budget.set_steps = 10 * million;
+        budget.most_sets = 10'000;
+        budget.few_set_steps = 3 * million;
+        break;
     case Effort::normal:
-        return {30 * million, 500 * million, 500 * million, 20 * million, 2000 * million,
-                1000,         1000,          200 * million, 200'000,      10 * million};
+        budget.first_ruin = 30 * million;
+        budget.pattern_lp = 3000 * million;
+        budget.dive = 60 * million;
+        budget.dive_ruin = 20 * million;
+        budget.second_ruin = 2000 * million;
+        budget.most_pieces = 1000;
+        budget.most_points = 2000;
+        budget.coarse_points = 400;
+        budget.dives = 8;
+        budget.set_steps = 60 * million;
+        budget.most_sets = 200'000;
+        budget.few_set_steps = 10 * million;
+        break;
     case Effort::thorough:
-        return {
-            100 * million, 10'000 * million, 5000 * million, 100 * million, 20'000 * million, 4000,
-            2000,          1000 * million,   1'000'000,      100 * million};
+        budget.first_ruin = 100 * million;
+        budget.pattern_lp = 20'000 * million;
+        budget.dive = 5000 * million;
+        budget.dive_ruin = 100 * million;
+        budget.second_ruin = 20'000 * million;
+        budget.most_pieces = 4000;
+        budget.most_points = 4000;
+        budget.coarse_points = 1000;
+        budget.dives = 12;
+        budget.set_steps = 1000 * million;
+        budget.most_sets = 1'000'000;
+        budget.few_set_steps = 100 * million;
+        break;
     }
-    return {};
+    return budget;
 }
 
 class Searcher {
@@ -60,7 +97,7 @@ public:
         prove(area_bound(instance_));
         if (open() && !one_dimensional()) ruin(budget_.first_ruin);
         if (open()) search_patterns();
-        if (open() && !one_dimensional()) ruin(budget_.second_ruin);
+        if (open() && !one_dimensional() && !near()) ruin(budget_.second_ruin);
         return answer_;
     }
 
@@ -81,6 +118,11 @@ private:
     }
 
     bool open() const { return answer_.bound < answer_.solution.cost && !meter_.over(); }
+
+    /// Within a hundredth of the bound: a long search would gain next to nothing.
+    bool near() const {
+        return base::Wide(answer_.solution.cost - answer_.bound) * 100 <= answer_.solution.cost;
+    }
 
     void take(Solution solution) {
         answer_.solution = std::move(solution);
@@ -129,35 +171,76 @@ private:
     void search_patterns() {
         const bool lengths = one_dimensional();
         SetShapes shapes(instance_);
-        std::unique_ptr<Pricing> pricing;
-        Grid grid;
         if (!lengths && shapes.enumerate(budget_.set_steps, budget_.most_sets, meter_)) {
-            pricing = std::make_unique<SetPricing>(instance_, shapes);
-        } else {
-            grid = grid_of(instance_, lengths ? 200'000 : budget_.most_points);
-            if (grid.empty()) return;
-            if (lengths)
-                pricing = std::make_unique<LinePricing>(instance_, grid);
-            else
-                pricing = std::make_unique<TablePricing>(instance_, grid);
+            SetPricing pricing(instance_, shapes);
+            return search_with(pricing, nullptr, true);
         }
+        const Grid grid = grid_of(instance_, lengths ? 200'000 : budget_.most_points);
+        if (grid.empty()) return search_coarsely();
+        if (lengths) {
+            LinePricing pricing(instance_, grid);
+            return search_with(pricing, nullptr, true);
+        }
+        TablePricing pricing(instance_, grid);
+        StripPricing helper(instance_, grid);
+        search_with(pricing, large(grid) ? &helper : nullptr, true);
+    }
+
+    static bool large(const Grid& grid) { return grid.x.size() + grid.y.size() > 200; }
+
+    void search_with(Pricing& pricing, Pricing* helper, bool proves) {
         PatternLp lp(instance_, meter_);
-        lp.price_by(*pricing);
+        lp.price_by(pricing, proves);
+        if (helper != nullptr) lp.help_by(*helper);
         for (const Pattern& pattern : answer_.solution.patterns)
             lp.add(pattern.sheet, pattern.block);
         lp.generate(answer_.solution.cost, budget_.pattern_lp);
         prove(lp.bound());
-        if (open()) dive(lp, lengths);
+        if (open()) dive(lp);
     }
 
-    void dive(PatternLp& lp, bool lengths) {
+    /// Measures rounded up give patterns that hold; rounded down, a bound.
+    void search_coarsely() {
+        const Instance larger = rounded(instance_, budget_.coarse_points, Rounding::up);
+        const Instance smaller = rounded(instance_, budget_.coarse_points, Rounding::down);
+        if (larger.items.empty() || smaller.items.empty()) return;
+        const Grid below = grid_of(smaller, budget_.most_points);
+        bound_coarsely(smaller, below);
+        const Grid above = grid_of(larger, budget_.most_points);
+        TablePricing pricing(larger, above);
+        StripPricing helper(larger, above);
+        if (open()) search_with(pricing, &helper, false);
+    }
+
+    void bound_coarsely(const Instance& smaller, const Grid& grid) {
+        TablePricing pricing(smaller, grid);
+        StripPricing helper(smaller, grid);
+        PatternLp lp(smaller, meter_);
+        lp.price_by(pricing, true);
+        lp.help_by(helper);
+        for (const Pattern& pattern : answer_.solution.patterns)
+            lp.add(pattern.sheet, rebuilt(smaller, pattern.block));
+        lp.generate(answer_.solution.cost, budget_.pattern_lp);
+        prove(lp.bound());
+    }
+
+    /// First as low as can be hoped for, then ever nearer to what is known.
+    void dive(PatternLp& lp) {
         Dive dive(instance_, lp, meter_);
-        const Dive::Effort effort{budget_.dive, lengths ? 0 : budget_.dive_ruin, 60,
-                                  lengths ? 30 : 6};
-        while (open()) {
-            auto solution = dive.run(answer_.solution.cost - lp.step(), effort);
-            if (!solution) return;
-            take(std::move(*solution));
+        const bool lengths = one_dimensional();
+        const Dive::Effort effort{lengths ? 8 * budget_.dive : budget_.dive,
+                                  lengths ? 0 : budget_.dive_ruin, 60, lengths ? 30 : 6};
+        const Cost step = lp.step();
+        Cost low = answer_.bound - step; // not to be reached
+        for (int tries = 0; tries < budget_.dives && open(); ++tries) {
+            const Cost known = answer_.solution.cost;
+            if (low + step >= known) return;
+            const Cost room = (known - low) / step;
+            const Cost aim = tries == 0 ? known - step : low + std::max<Cost>(1, room / 2) * step;
+            if (auto solution = dive.run(std::min(aim, known - step), effort))
+                take(std::move(*solution));
+            else
+                low = aim;
         }
     }
 
@@ -176,7 +259,7 @@ Answer least_cost(const Instance& instance, Effort effort, Meter& meter) {
 std::int64_t work_limit(Effort effort) {
     switch (effort) {
     case Effort::quick: return 300'000;
-    case Effort::normal: return 5'000'000;
+    case Effort::normal: return 50000000;
     case Effort::thorough: return 60'000'000;
     }
     return 0;

@@ -31,6 +31,14 @@ Block joined(Along axis, Block first, Block second) {
     return block;
 }
 
+Block rebuilt(const Instance& instance, const Block& block) {
+    if (block.leaf()) return leaf_of(instance, block.item, block.turned);
+    Block answer = rebuilt(instance, block.children.front());
+    for (std::size_t i = 1; i < block.children.size(); ++i)
+        answer = joined(block.axis, std::move(answer), rebuilt(instance, block.children[i]));
+    return answer;
+}
+
 std::strong_ordering compare(const Block& left, const Block& right, Along axis) {
     const bool x = axis == Along::x;
     const auto backwards = [](auto a, auto b) { return b <=> a; }; // larger first

@@ -35,6 +35,9 @@ Block leaf_of(const Instance& instance, std::int32_t item, bool turned);
 /// Both beside each other along the axis; children of the same axis are taken over as they are.
 Block joined(Along axis, Block first, Block second);
 
+/// The same content in the measures of another instance with the same kinds in the same order.
+Block rebuilt(const Instance& instance, const Block& block);
+
 /// Order of blocks for people: larger along the axis first, equal ones together, the deeper
 /// content deciding last. A total order: equal only when the blocks are.
 std::strong_ordering compare(const Block& left, const Block& right, Along axis);
