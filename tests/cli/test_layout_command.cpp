@@ -2,6 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <map>
+#include <random>
+
 using namespace barrow::test;
 using Catch::Matchers::Contains;
 using nlohmann::json;
@@ -87,6 +90,28 @@ TEST_CASE("layout: the same job has the same answer, to the byte", "[cli][layout
         CHECK(json::parse(said.out).at("effort").at("level") == effort);
         CHECK(lay_out(shop, example, {"--effort", effort}).out == said.out);
     }
+}
+
+TEST_CASE("layout: a job that is searched long has the same answer each time", "[cli][layout]") {
+    // Sizes that go into each other nowhere: what decides is the search with its random numbers.
+    Shop shop;
+    std::mt19937 random(6);
+    long work = 0;
+    for (int number = 0; number < 6; ++number) {
+        json job = {{"goal", "least_cost"}, {"kerf", 0}};
+        job["stock"] = {{{"id", "s"}, {"width", 317}, {"height", 211}, {"count", nullptr}}};
+        for (int i = 0; i < 40; ++i)
+            job["pieces"].push_back({{"id", "p" + std::to_string(i)},
+                                     {"width", 23 + random() % 90},
+                                     {"height", 23 + random() % 70},
+                                     {"count", 1 + random() % 3},
+                                     {"turn", i % 2 == 0 ? "none" : "quarter"}});
+        const auto once = lay_out(shop, job.dump(), {"--effort", "quick"});
+        CHECK(once.code == 0);
+        work += json::parse(once.out).at("effort").at("work").get<long>();
+        CHECK(lay_out(shop, job.dump(), {"--effort", "quick"}).out == once.out);
+    }
+    CHECK(work > 1000); // thousands of steps: there was something to search
 }
 
 TEST_CASE("layout: what cannot be placed is named, with exit code 1", "[cli][layout]") {

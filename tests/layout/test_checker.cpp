@@ -109,6 +109,14 @@ TEST_CASE("the checker finds every breach of the contract", "[checker]") {
     }
 }
 
+TEST_CASE("a piece that keeps its direction must not lie turned, though it fits", "[checker]") {
+    for (const Turn turn : {Turn::none, Turn::half}) {
+        Job job = hand_made_job();
+        job.pieces[1].turn = turn;
+        CHECK_FALSE(check(job, hand_made_outcome()).empty());
+    }
+}
+
 TEST_CASE("the checker accepts a stop at either edge", "[checker]") {
     Outcome outcome = hand_made_outcome();
     plan(outcome).cuts[3].stop = 5; // from the right edge: 10 - 4 - 1

@@ -183,3 +183,41 @@ TEST_CASE("a spoiled sheet is paid for by the batch that spoiled it", "[workshop
     CHECK(material(shop, "MOSS").at("on_hand") == 8);
     shop.sound();
 }
+
+TEST_CASE("paper whose pattern has a direction is not turned to make a piece fit",
+          "[workshop][direction]") {
+    // A piece of 200 x 300 mm lies on a sheet of 300 x 200 mm only on its side.
+    for (const auto& [pattern, code] :
+         std::vector<std::pair<std::string, int>>{{"none", 0}, {"two-way", 1}, {"one-way", 1}}) {
+        INFO(pattern);
+        Shop shop;
+        shop.import("material import", "code,name,form,width,height,pattern\n"
+                                       "FERN,Fern paper,sheet,300mm,200mm,"
+                                           + pattern + "\n");
+        shop.done("receive FERN --units 3 --cost 3.00");
+        shop.design("[design]\ncode = \"tall\"\nname = \"Tall\"\n[materials]\npaper = \"FERN\"\n"
+                    "[[part]]\nname = \"leaf\"\nmaterial = \"paper\"\nwidth = \"200 mm\"\n"
+                    "height = \"300 mm\"\n");
+        CHECK(shop.run("make tall --make 1").code == code);
+        shop.sound();
+    }
+}
+
+TEST_CASE("board whose grain has a direction is not turned against the part's",
+          "[workshop][direction]") {
+    for (const auto& [grain, code] :
+         std::vector<std::pair<std::string, int>>{{"height", 1}, {"width", 0}}) {
+        INFO("the part wants its grain along its " << grain);
+        Shop shop;
+        shop.import("material import", "code,name,form,width,height,grain\n"
+                                       "BOARD,Board,sheet,300mm,200mm,height\n");
+        shop.done("receive BOARD --units 3 --cost 3.00");
+        shop.design("[design]\ncode = \"tall\"\nname = \"Tall\"\n[materials]\npaper = \"BOARD\"\n"
+                    "[[part]]\nname = \"leaf\"\nmaterial = \"paper\"\nwidth = \"200 mm\"\n"
+                    "height = \"300 mm\"\ngrain = \""
+                    + grain + "\"\n");
+        // Turned on its side, the sheet's grain runs along the piece's width.
+        CHECK(shop.run("make tall --make 1").code == code);
+        shop.sound();
+    }
+}
