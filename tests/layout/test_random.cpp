@@ -1,11 +1,24 @@
 #include "layout/solve.hpp"
 
+#include "brute_force.hpp"
 #include "support.hpp"
 
 #include <catch2/catch.hpp>
 
 using namespace barrow::layout;
 using namespace barrow::layout::test;
+
+namespace {
+
+/// Cost of an answer that must be the best; nothing when not all could be placed.
+std::optional<Cost> cost_of(const Job& job) {
+    const Outcome outcome = solve(job);
+    if (outcome.status == Status::infeasible) return {};
+    REQUIRE(outcome.status == Status::optimal);
+    return outcome.cost;
+}
+
+} // namespace
 
 TEST_CASE("the checker accepts what the search answers to thousands of jobs", "[random]") {
     Dice dice(20240701);
@@ -16,5 +29,51 @@ TEST_CASE("the checker accepts what the search answers to thousands of jobs", "[
         const std::string wrong = faults(job, outcome);
         INFO("round " << round << "\n" << wrong);
         REQUIRE(wrong.empty());
+    }
+}
+
+// Brute force over all guillotine cut trees (brute_force.hpp) is the other opinion.
+TEST_CASE("small jobs cost what brute force finds, and are proven", "[random]") {
+    Dice dice(7);
+    for (int round = 0; round < 1200; ++round) {
+        const Job job = random_job(dice, Goal::least_cost);
+        if (!examine(job).empty()) continue;
+        INFO("round " << round);
+        const Outcome outcome = solve(job);
+        const auto expected = BruteForce(job).least_cost();
+        REQUIRE((outcome.status != Status::infeasible) == expected.has_value());
+        if (!expected) continue;
+        REQUIRE(outcome.cost == *expected);
+        REQUIRE(outcome.status == Status::optimal);
+    }
+}
+
+TEST_CASE("small sheets are filled as well as brute force can, and proven", "[random]") {
+    Dice dice(11);
+    for (int round = 0; round < 800; ++round) {
+        const Job job = random_job(dice, Goal::most_value);
+        if (!examine(job).empty()) continue;
+        INFO("round " << round);
+        const Outcome outcome = solve(job);
+        REQUIRE(outcome.value == BruteForce(job).most_value());
+        REQUIRE(outcome.status == Status::optimal);
+    }
+}
+
+TEST_CASE("more stock or less demand never costs more", "[random]") {
+    Dice dice(13);
+    for (int round = 0; round < 500; ++round) {
+        const Job job = random_job(dice, Goal::least_cost);
+        if (!examine(job).empty()) continue;
+        const auto cost = cost_of(job);
+        if (!cost) continue;
+        INFO("round " << round);
+        Job richer = job;
+        richer.stock.push_back(stock("more", dice.roll(4, 12), job.stock.front().height,
+                                     dice.roll(0, 20), dice.roll(1, 3)));
+        if (examine(richer).empty()) REQUIRE(cost_of(richer).value() <= *cost);
+        Job less = job;
+        if (--*less.pieces.front().count == 0) continue;
+        REQUIRE(cost_of(less).value() <= *cost);
     }
 }

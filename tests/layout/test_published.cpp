@@ -1,0 +1,120 @@
+#include "layout/solve.hpp"
+
+#include "published.hpp"
+#include "support.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace barrow::layout;
+using namespace barrow::layout::test;
+
+namespace {
+
+Job job_of(const std::vector<Row>& rows, Measure width, Measure height, Turn turn = Turn::none) {
+    Job job;
+    job.stock.push_back(stock("sheet", width, height, 1));
+    for (const Row& row : rows)
+        job.pieces.push_back(piece("p" + std::to_string(job.pieces.size()), row.width, row.height,
+                                   row.count, turn, row.value));
+    return job;
+}
+
+Outcome checked(const Job& job, Effort effort = Effort::normal) {
+    Options options;
+    options.effort = effort;
+    Outcome outcome = solve(job, options);
+    const std::string wrong = faults(job, outcome);
+    INFO(wrong);
+    REQUIRE(wrong.empty());
+    return outcome;
+}
+
+/// All that an outcome says, in words.
+std::string told(const Outcome& outcome) {
+    std::string text;
+    const auto add = [&](std::int64_t n) { text += std::to_string(n) + " "; };
+    for (const std::int64_t n : {outcome.cost, outcome.bound, outcome.value, outcome.work}) add(n);
+    for (const Plan& plan : outcome.plans) {
+        add(static_cast<std::int64_t>(plan.stock));
+        add(plan.copies);
+        for (const Placed& p : plan.pieces)
+            for (const std::int64_t n : {static_cast<std::int64_t>(p.piece), p.place.x, p.place.y})
+                add(n);
+        for (const Cut& cut : plan.cuts)
+            for (const std::int64_t n : {cut.at, cut.from, cut.to, cut.stop}) add(n);
+    }
+    return text;
+}
+
+} // namespace
+
+TEST_CASE("published sheets are filled to their known best value, and proven", "[published]") {
+    Job job = job_of(cgcut1, 15, 10);
+    job.goal = Goal::most_value;
+    Outcome outcome = checked(job);
+    CHECK(outcome.value == 244);
+    CHECK(outcome.status == Status::optimal);
+    for (Piece& piece : job.pieces) piece.turn = Turn::quarter;
+    outcome = checked(job);
+    CHECK(outcome.value == 260);
+    CHECK(outcome.status == Status::optimal);
+
+    job = job_of(gcut1, 250, 250);
+    job.goal = Goal::most_value;
+    CHECK(checked(job).value == 48368); // each at most once (Libralesso & Fontan 2021)
+    for (Piece& piece : job.pieces) piece.count.reset();
+    outcome = checked(job);
+    CHECK(outcome.value == 56460);
+    CHECK(outcome.status == Status::optimal);
+}
+
+TEST_CASE("published orders take their known least number of sheets, and proven", "[published]") {
+    Outcome outcome = checked(job_of(bw_01_020_01, 10, 10));
+    CHECK(outcome.sheets == 8);
+    CHECK(outcome.status == Status::optimal);
+    outcome = checked(job_of(gcut1d, 250, 250));
+    CHECK(outcome.sheets == 294);
+    CHECK(outcome.status == Status::optimal);
+    // Turned: 291, the pattern LP rounded up.
+    outcome = checked(job_of(gcut1d, 250, 250, Turn::quarter));
+    CHECK(outcome.sheets == 291);
+    CHECK(outcome.status == Status::optimal);
+}
+
+TEST_CASE("published lengths take their known least number, and proven", "[published]") {
+    Job job = job_of(u120_00, 150, 1);
+    job.one_dimensional = true;
+    Outcome outcome = checked(job);
+    CHECK(outcome.sheets == 48);
+    CHECK(outcome.status == Status::optimal);
+    job = job_of(t60_00, 1000, 1);
+    job.one_dimensional = true;
+    outcome = checked(job);
+    CHECK(outcome.sheets == 20);
+    CHECK(outcome.status == Status::optimal);
+}
+
+TEST_CASE("the same job gets the same answer, and every effort a sound one", "[published]") {
+    const Job job = job_of(bw_01_020_01, 10, 10, Turn::quarter);
+    CHECK(told(checked(job)) == told(checked(job)));
+    CHECK(checked(job, Effort::quick).cost >= checked(job).cost);
+    CHECK(checked(job, Effort::thorough).cost <= checked(job).cost);
+}
+
+TEST_CASE("a search asked to stop answers with what it has", "[published]") {
+    Job job = job_of(t60_00, 1000, 1);
+    job.one_dimensional = true;
+    Options options;
+    int calls = 0;
+    options.progress = [&](const Progress& progress) {
+        ++calls;
+        CHECK(progress.work <= progress.work_limit);
+        return false;
+    };
+    const Outcome outcome = solve(job, options);
+    CHECK(calls == 1);
+    CHECK(outcome.stopped_early);
+    CHECK(outcome.unplaced.empty());
+    CHECK(faults(job, outcome).empty());
+    CHECK(outcome.bound <= 20); // a bound holds whenever the search ends
+}
