@@ -44,7 +44,7 @@ TEST_CASE("a design file is read whole", "[design]") {
     CHECK(design.cover->panels.size() == 5);
     CHECK(design.slots[1].about == "patterned side");
     REQUIRE(design.parts.size() == 6);
-    CHECK(design.parts[1].join_at_folds);
+    CHECK(design.parts[1].join.where == JoinSpec::Where::folds);
     CHECK(design.parts[2].take == Take::count);
     CHECK(design.parts[3].take == Take::loops);
     CHECK(design.parts[4].take == Take::spread);
@@ -61,24 +61,32 @@ TEST_CASE("a design file that is not TOML names line and column", "[design]") {
 TEST_CASE("unknown keys are refused with the nearest known one", "[design]") {
     CHECK_THAT(changed("overlap = \"8 mm\"", "overlapp = \"8 mm\""),
                Catch::Contains("\"overlapp\"") && Catch::Contains("did you mean overlap"));
-    CHECK_THAT(changed("[materials]", "[material]"), Catch::Contains("[materials] is missing")
-                                                         && Catch::Contains("\"material\""));
+    CHECK_THAT(changed("[materials]", "[material]"),
+               Catch::Contains("[materials] is missing") && Catch::Contains("\"material\""));
 }
 
 TEST_CASE("wrong types, missing keys and double names are each named with their line", "[design]") {
-    CHECK_THAT(changed("minutes = 6", "minutes = 6.5"),
-               Catch::Contains("quay.toml:69:11") && Catch::Contains("not exact") && Catch::Contains("\"2.5\""));
+    CHECK_THAT(changed("minutes = 6", "minutes = 6.5"), Catch::Contains("quay.toml:69:11")
+                                                            && Catch::Contains("not exact")
+                                                            && Catch::Contains("\"2.5\""));
     CHECK_THAT(changed("code = \"quay\"", "code = 7"),
                Catch::Contains("quay.toml:2:8, [design] code: is a whole number; expected text"));
-    CHECK_THAT(changed("code = \"quay\"", "code = \"quay side\""), Catch::Contains("cannot be a code"));
-    CHECK_THAT(changed("panel = \"envelope", "clear = \"envelope"), Catch::Contains("\"clear\" is given twice"));
-    CHECK_THAT(changed("name = \"middle\"", "name = \"front\""), Catch::Contains("name of a panel"));
+    CHECK_THAT(changed("code = \"quay\"", "code = \"quay side\""),
+               Catch::Contains("cannot be a code"));
+    CHECK_THAT(changed("panel = \"envelope", "clear = \"envelope"),
+               Catch::Contains("\"clear\" is given twice"));
+    CHECK_THAT(changed("name = \"middle\"", "name = \"front\""),
+               Catch::Contains("name of a panel"));
     CHECK_THAT(changed("name = \"closure\"", "name = \"glue\""), Catch::Contains("two parts"));
-    CHECK_THAT(changed("material = \"ribbon\"", "material = \"riban\""), Catch::Contains("did you mean ribbon"));
-    CHECK_THAT(changed("turn = \"half\"", "turn = \"full\""), Catch::Contains("none, half or quarter"));
+    CHECK_THAT(changed("material = \"ribbon\"", "material = \"riban\""),
+               Catch::Contains("did you mean ribbon"));
+    CHECK_THAT(changed("turn = \"half\"", "turn = \"full\""),
+               Catch::Contains("none or half or quarter"));
     CHECK_THAT(changed("per = \"batch\"", "per = \"day\""), Catch::Contains("journal or batch"));
-    CHECK_THAT(changed("length = \"60 cm\"", "length = \"60 cm\"\nloops = 3"), Catch::Contains("not clear"));
-    CHECK_THAT(changed("length = \"60 cm\"", "about = \"x\""), Catch::Contains("not said how much"));
+    CHECK_THAT(changed("length = \"60 cm\"", "length = \"60 cm\"\nloops = 3"),
+               Catch::Contains("not clear"));
+    CHECK_THAT(changed("length = \"60 cm\"", "about = \"x\""),
+               Catch::Contains("not said how much"));
     CHECK_THAT(changed("overlap = \"8 mm\"", ""), Catch::Contains("needs an overlap"));
     CHECK_THAT(changed("clear         = \"2 cm\"", "clear = \"2 * envelope_wide\""),
                Catch::Contains("parameters are plain values"));
@@ -89,10 +97,11 @@ TEST_CASE("all problems of a file are told at once", "[design]") {
     std::string text = replaced(sample_design, "minutes = 6", "minutes = 6.5");
     text = replaced(text, "turn = \"half\"", "turn = \"full\"");
     const std::string told = complaint(text);
-    CHECK_THAT(told, Catch::Contains("not exact") && Catch::Contains("none, half or quarter"));
+    CHECK_THAT(told, Catch::Contains("not exact") && Catch::Contains("none or half or quarter"));
 }
 
 TEST_CASE("a formula's column is counted from the start of its line", "[design]") {
-    CHECK_THAT(changed("height = \"envelope_long + 2 * clear\"", "height = \"envelope_long + * clear\""),
-               Catch::Contains("quay.toml:15:27"));
+    CHECK_THAT(
+        changed("height = \"envelope_long + 2 * clear\"", "height = \"envelope_long + * clear\""),
+        Catch::Contains("quay.toml:15:27"));
 }

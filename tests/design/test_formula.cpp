@@ -1,5 +1,5 @@
 #include "base/error.hpp"
-#include "design/formula.hpp"
+#include "design/formula/formula.hpp"
 
 #include "support_csv.hpp"
 
@@ -85,19 +85,24 @@ TEST_CASE("loops on an edge are the published counts", "[formula]") {
 }
 
 TEST_CASE("formula errors name line, column and what to do", "[formula]") {
-    CHECK_THAT(complaint("2 +"), Catch::Contains("d.toml:4:13, width") && Catch::Contains("ends where"));
-    CHECK_THAT(complaint("2 3"), Catch::Contains("d.toml:4:12") && Catch::Contains("\"3\" is not expected"));
+    CHECK_THAT(complaint("2 +"),
+               Catch::Contains("d.toml:4:13, width") && Catch::Contains("ends where"));
+    CHECK_THAT(complaint("2 3"),
+               Catch::Contains("d.toml:4:12") && Catch::Contains("\"3\" is not expected"));
     CHECK_THAT(complaint("(2"), Catch::Contains("\")\" is missing"));
     CHECK_THAT(complaint(""), Catch::Contains("ends where"));
-    CHECK_THAT(complaint("5 inch"), Catch::Contains("unknown unit \"inch\"") && Catch::Contains("mm, cm"));
+    CHECK_THAT(complaint("5 inch"),
+               Catch::Contains("unknown unit \"inch\"") && Catch::Contains("mm, cm"));
     CHECK_THAT(complaint("6 1/2"), Catch::Contains("\"1\" is not expected"));
-    CHECK_THAT(complaint("2cm + 3"), Catch::Contains("d.toml:4:14") && Catch::Contains("a length (20 mm)")
-                                        && Catch::Contains("a plain number (3)"));
+    CHECK_THAT(complaint("2cm + 3"), Catch::Contains("d.toml:4:14")
+                                         && Catch::Contains("a length (20 mm)")
+                                         && Catch::Contains("a plain number (3)"));
     CHECK_THAT(complaint("min(2cm, 3)"), Catch::Contains("one kind"));
     CHECK_THAT(complaint("1 / (n - 16)"), Catch::Contains("division by zero"));
     CHECK_THAT(complaint("round_up(3, 0)"), Catch::Contains("step"));
     CHECK_THAT(complaint("round_up(3)"), Catch::Contains("round_up(x, step)"));
-    CHECK_THAT(complaint("sqrt(3)"), Catch::Contains("no function \"sqrt\"") && Catch::Contains("round_up"));
+    CHECK_THAT(complaint("sqrt(3)"),
+               Catch::Contains("no function \"sqrt\"") && Catch::Contains("round_up"));
     CHECK_THAT(complaint("if(3, 1, 2)"), Catch::Contains("comparison"));
     CHECK_THAT(complaint("1..2"), Catch::Contains("is not a number"));
     CHECK_THAT(complaint("loops(10mm, 1in, 8mm)"), Catch::Contains("no loop fits"));

@@ -40,8 +40,9 @@ TEST_CASE("a cover follows from its envelopes", "[work_out]") {
     REQUIRE(worked.cover.has_value());
     CHECK(worked.cover->length == Length::mm(360));
     CHECK(worked.cover->height == Length::mm(205));
-    CHECK(worked.cover->folds
-          == std::vector<Length>{Length::mm(130), Length::mm(160), Length::mm(290), Length::mm(320)});
+    CHECK(
+        worked.cover->folds
+        == std::vector<Length>{Length::mm(130), Length::mm(160), Length::mm(290), Length::mm(320)});
     REQUIRE(worked.parts.size() == 6);
     CHECK(worked.parts[1].joins == worked.cover->folds);
     CHECK(worked.parts[1].overlap == Length::mm(8));
@@ -58,8 +59,8 @@ TEST_CASE("a cover follows from its envelopes", "[work_out]") {
 
 TEST_CASE("changing a parameter changes everything that follows from it", "[work_out]") {
     const Design design = read_design(sample_design, "quay.toml");
-    const Worked worked = work_out(design, {{{"envelope_long", "17cm"}, {"envelopes", "20"}},
-                                            {{"outside", "MOSS-12"}}});
+    const Worked worked = work_out(
+        design, {{{"envelope_long", "17cm"}, {"envelopes", "20"}}, {{"outside", "MOSS-12"}}});
     CHECK(worked.cover->height == Length::mm(210));
     CHECK(worked.parts[2].number == 20);
     CHECK(worked.parts[1].material == "MOSS-12");
@@ -83,17 +84,21 @@ TEST_CASE("changes that name nothing or do not fit are refused", "[work_out]") {
                Catch::Contains("--set envelope=3") && Catch::Contains("did you mean envelopes"));
     CHECK_THAT(complaint(sample_design, {{{"clear", "3"}}, {}}),
                Catch::Contains("is a plain number, but clear is a length"));
-    CHECK_THAT(complaint(sample_design, {{{"envelopes", "2.5"}}, {}}), Catch::Contains("not a whole number"));
-    CHECK_THAT(complaint(sample_design, {{{"envelopes", "61"}}, {}}), Catch::Contains("above the most, 60"));
-    CHECK_THAT(complaint(sample_design, {{{"envelopes", "n"}}, {}}), Catch::Contains("is not a value"));
-    CHECK_THAT(complaint(sample_design, {{}, {{"outsid", "X"}}}), Catch::Contains("did you mean outside"));
+    CHECK_THAT(complaint(sample_design, {{{"envelopes", "2.5"}}, {}}),
+               Catch::Contains("not a whole number"));
+    CHECK_THAT(complaint(sample_design, {{{"envelopes", "61"}}, {}}),
+               Catch::Contains("above the most, 60"));
+    CHECK_THAT(complaint(sample_design, {{{"envelopes", "n"}}, {}}),
+               Catch::Contains("is not a value"));
+    CHECK_THAT(complaint(sample_design, {{}, {{"outsid", "X"}}}),
+               Catch::Contains("did you mean outside"));
 }
 
 TEST_CASE("names that need each other are named as a circle", "[work_out]") {
     const std::string text = replaced(sample_design, "panel = \"envelope_wide + 2 * clear\"",
                                       "panel = \"half * 2\"\nhalf = \"cover.front / 2\"");
-    CHECK_THAT(complaint(text),
-               Catch::Contains("half -> cover.front -> panel -> half") && Catch::Contains("quay.toml:"));
+    CHECK_THAT(complaint(text), Catch::Contains("half -> cover.front -> panel -> half")
+                                    && Catch::Contains("quay.toml:"));
 }
 
 TEST_CASE("dimensions that do not fit are named with line and column", "[work_out]") {
@@ -105,19 +110,26 @@ TEST_CASE("dimensions that do not fit are named with line and column", "[work_ou
                    && Catch::Contains("part \"envelopes\" number"));
     CHECK_THAT(changed("number = \"envelopes\"", "number = \"envelopes / 3\""),
                Catch::Contains("expected a whole number") && Catch::Contains("round_up"));
-    CHECK_THAT(changed("length = \"60 cm\"", "length = \"60\""), Catch::Contains("expected a length"));
-    CHECK_THAT(changed("length = \"60 cm\"", "length = \"1cm - 2cm\""), Catch::Contains("between zero"));
-    CHECK_THAT(changed("length = \"60 cm\"", "length = \"1cm - 1cm\""), Catch::Contains("above zero"));
-    CHECK_THAT(changed("width = \"3 cm\" }", "width = \"3\" }"), Catch::Contains("expected a length")
-                                                                     || Catch::Contains("neighbours"));
-    CHECK_THAT(changed("amount = \"cover.length * cover.height * 60 ml / 1 m2\"", "amount = \"60 mm\""),
-               Catch::Contains("a volume (ml) or a mass (g)"));
-    CHECK_THAT(changed("minutes = 6", "minutes = \"6 mm\""), Catch::Contains("minutes as a plain number"));
+    CHECK_THAT(changed("length = \"60 cm\"", "length = \"60\""),
+               Catch::Contains("expected a length"));
+    CHECK_THAT(changed("length = \"60 cm\"", "length = \"1cm - 2cm\""),
+               Catch::Contains("between zero"));
+    CHECK_THAT(changed("length = \"60 cm\"", "length = \"1cm - 1cm\""),
+               Catch::Contains("above zero"));
+    CHECK_THAT(changed("width = \"3 cm\" }", "width = \"3\" }"),
+               Catch::Contains("expected a length") || Catch::Contains("neighbours"));
+    CHECK_THAT(
+        changed("amount = \"cover.length * cover.height * 60 ml / 1 m2\"", "amount = \"60 mm\""),
+        Catch::Contains("a volume (ml) or a mass (g)"));
+    CHECK_THAT(changed("minutes = 6", "minutes = \"6 mm\""),
+               Catch::Contains("minutes as a plain number"));
     CHECK_THAT(changed("panel = \"envelope_wide", "panel = \"envelop_wide"),
-               Catch::Contains("no name \"envelop_wide\"") && Catch::Contains("did you mean envelope_wide"));
+               Catch::Contains("no name \"envelop_wide\"")
+                   && Catch::Contains("did you mean envelope_wide"));
 }
 
 TEST_CASE("a part of number zero is left out", "[work_out]") {
-    const std::string text = replaced(sample_design, "number = \"envelopes\"", "number = \"envelopes - 16\"");
+    const std::string text =
+        replaced(sample_design, "number = \"envelopes\"", "number = \"envelopes - 16\"");
     CHECK(work_out(read_design(text, "quay.toml")).parts.size() == 5);
 }

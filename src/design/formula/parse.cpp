@@ -1,12 +1,13 @@
-#include "design/formula.hpp"
+#include "design/formula/formula.hpp"
 
 #include "base/error.hpp"
 #include "base/text.hpp"
-#include "design/formula_node.hpp"
+#include "design/formula/functions.hpp"
+#include "design/formula/node.hpp"
 
 #include <fmt/format.h>
 
-#include <array>
+#include <algorithm>
 #include <utility>
 
 namespace barrow::design {
@@ -16,39 +17,36 @@ using base::Rational;
 using Node = Formula::Node;
 using NodePtr = std::shared_ptr<const Node>;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_'; }
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
+}
 
-struct FunctionShape {
-    std::string_view name;
-    std::size_t least;
-    std::size_t most;
-    std::string_view usage;
-};
-
-constexpr std::size_t any_number = 99;
-constexpr std::array<FunctionShape, 7> functions = {{
-    {"min", 1, any_number, "min(a, b, ...)"},
-    {"max", 1, any_number, "max(a, b, ...)"},
-    {"round_up", 2, 2, "round_up(x, step)"},
-    {"round_down", 2, 2, "round_down(x, step)"},
-    {"round", 2, 2, "round(x, step)"},
-    {"if", 3, 3, "if(a < b, this, that)"},
-    {"loops", 3, 3, "loops(edge, pitch, clear)"},
-}};
+/// A formula longer or deeper than this is no recipe: it would only exhaust the stack.
+constexpr std::size_t longest_formula = 2'000;
+constexpr int deepest_nesting = 60;
+constexpr int deepest_tree = 200;
 
 class Parser {
 public:
     Parser(std::string_view text, const Place& place) : text_(text), place_(place) {}
 
-    NodePtr whole() {
-        NodePtr node = sum();
+    NodePtr formula() { return whole(&Parser::sum); }
+    NodePtr condition() { return whole(&Parser::choice); }
+
+private:
+    NodePtr whole(NodePtr (Parser::*read)()) {
+        if (text_.size() > longest_formula)
+            throw wrong(0, fmt::format("the formula is longer than {} characters", longest_formula),
+                        "split it with names of its own under [let]");
+        NodePtr node = (this->*read)();
         skip_spaces();
         if (at_ < text_.size()) throw wrong(at_, unexpected());
         return node;
     }
 
-private:
     base::Error wrong(std::size_t offset, const std::string& what,
                       const std::string& hint = {}) const {
         return base::bad_input(place_.at(offset), what, hint);
@@ -71,7 +69,13 @@ private:
         return true;
     }
 
-    static NodePtr make(Node node) { return std::make_shared<const Node>(std::move(node)); }
+    NodePtr make(Node node) const {
+        for (const NodePtr& part : node.parts) node.depth = std::max(node.depth, part->depth + 1);
+        if (node.depth > deepest_tree)
+            throw wrong(node.offset, "the formula has too many steps",
+                        "split it with names of its own under [let]");
+        return std::make_shared<const Node>(std::move(node));
+    }
 
     NodePtr binary(std::size_t offset, std::string_view sign, NodePtr left, NodePtr right) {
         Node node;
@@ -82,14 +86,14 @@ private:
         return make(std::move(node));
     }
 
-    /// Comparison: only the first argument of if() is read with this.
+    /// Comparison: the first argument of if(), and the whole of a condition.
     NodePtr choice() {
         NodePtr left = sum();
         skip_spaces();
         const std::size_t offset = at_;
         for (std::string_view sign : {"<=", ">=", "!=", "<", ">", "="})
             if (take(sign)) return binary(offset, sign, left, sum());
-        throw wrong(offset, "if() wants a comparison first", "write if(a < b, this, that)");
+        throw wrong(offset, "a comparison is expected here", "for example a < b, or a >= b");
     }
 
     NodePtr sum() {
@@ -162,7 +166,7 @@ private:
     }
 
     /// The rest of "6 1/2in" behind the 6, or of "5/8in" behind the 5: digits, a slash, digits and
-    /// a unit directly behind. Anything else is left where it is.
+    /// a unit (or %) behind. Anything else is left where it is.
     std::string_view fraction_tail() {
         const std::size_t start = at_;
         std::size_t i = at_;
@@ -178,7 +182,7 @@ private:
         if (!run()) return {};
         std::size_t unit = i;
         while (unit < text_.size() && text_[unit] == ' ') ++unit;
-        if (unit >= text_.size() || !is_letter(text_[unit])) return {};
+        if (unit >= text_.size() || !(is_letter(text_[unit]) || text_[unit] == '%')) return {};
         at_ = i;
         return text_.substr(start, i - start);
     }
@@ -193,17 +197,41 @@ private:
         node.offset = offset;
         node.value = {*number, plain};
         skip_spaces();
-        const std::size_t unit_at = at_;
-        const std::string unit_name(at_ < text_.size() && is_letter(text_[at_]) ? word() : "");
-        if (!unit_name.empty()) {
-            const auto unit = formula_unit(unit_name);
-            if (!unit)
-                throw wrong(unit_at, fmt::format("unknown unit \"{}\"", unit_name),
-                            "known units: " + formula_unit_names());
-            node.value = {*number * unit->factor, unit->dimension};
+        if (take("%")) {
+            node.value.number = *number / Rational(100);
+        } else if (at_ < text_.size() && is_letter(text_[at_])) {
+            const FormulaUnit unit = unit_and_slash();
+            node.value = {*number * unit.factor, unit.dimension};
         }
         node.text = base::trimmed(text_.substr(offset, at_ - offset));
         return make(std::move(node));
+    }
+
+    /// A unit, or two with a slash directly between them: ml/m2. What stands behind a slash and is
+    /// no unit is left for the division it is: 10 mm/count.
+    FormulaUnit unit_and_slash() {
+        const std::size_t offset = at_;
+        const std::string name(word());
+        auto unit = formula_unit(name);
+        if (!unit)
+            throw wrong(offset, fmt::format("unknown unit \"{}\"", name),
+                        "known units: " + formula_unit_names());
+        const std::size_t slash = at_;
+        if (slash + 1 < text_.size() && text_[slash] == '/' && is_letter(text_[slash + 1])) {
+            ++at_;
+            const auto below = formula_unit(word());
+            const bool ends = at_ >= text_.size() || (text_[at_] != '.' && text_[at_] != '(');
+            if (below && ends) {
+                unit->factor = unit->factor / below->factor;
+                unit->dimension.length =
+                    static_cast<std::int8_t>(unit->dimension.length - below->dimension.length);
+                unit->dimension.mass =
+                    static_cast<std::int8_t>(unit->dimension.mass - below->dimension.mass);
+            } else {
+                at_ = slash;
+            }
+        }
+        return *unit;
     }
 
     NodePtr name_or_call() {
@@ -225,13 +253,14 @@ private:
     NodePtr call(std::size_t offset, const std::string& name) {
         const FunctionShape* shape = nullptr;
         std::vector<std::string> known;
-        for (const FunctionShape& candidate : functions) {
+        for (const FunctionShape& candidate : function_shapes()) {
             known.emplace_back(candidate.name);
             if (candidate.name == name) shape = &candidate;
         }
         if (shape == nullptr)
             throw wrong(offset, fmt::format("there is no function \"{}\"", name),
                         fmt::format("functions: {}", fmt::join(known, ", ")));
+        const Deeper guard(*this, offset);
         Node node;
         node.kind = Node::Kind::call;
         node.offset = offset;
@@ -249,7 +278,7 @@ private:
     /// Counts nesting, so that a hostile file cannot exhaust the stack.
     struct Deeper {
         Deeper(Parser& parser_in, std::size_t offset) : parser(parser_in) {
-            if (++parser.depth_ > 100)
+            if (++parser.depth_ > deepest_nesting)
                 throw parser.wrong(offset, "the formula is nested too deeply",
                                    "split it with a name of its own");
         }
@@ -267,19 +296,20 @@ private:
 
 } // namespace
 
-std::string Place::at(std::size_t offset) const {
-    std::string text = file;
-    if (line > 0) text += fmt::format(":{}", line);
-    if (column > 0) text += fmt::format(":{}", static_cast<std::size_t>(column) + offset);
-    if (!field.empty()) text += (text.empty() ? "" : ", ") + field;
-    return text;
-}
-
 Formula::Formula(std::string text, Place place, std::shared_ptr<const Node> root)
     : text_(std::move(text)), place_(std::move(place)), root_(std::move(root)) {}
 
+int Formula::depth() const {
+    return root_ == nullptr ? 0 : root_->depth;
+}
+
 Formula parse_formula(std::string text, Place place) {
-    NodePtr root = Parser(text, place).whole();
+    NodePtr root = Parser(text, place).formula();
+    return {std::move(text), std::move(place), std::move(root)};
+}
+
+Formula parse_condition(std::string text, Place place) {
+    NodePtr root = Parser(text, place).condition();
     return {std::move(text), std::move(place), std::move(root)};
 }
 

@@ -1,4 +1,4 @@
-#include "design/toml_reader.hpp"
+#include "design/file/toml_table.hpp"
 
 #include "base/text.hpp"
 
@@ -32,8 +32,20 @@ void Complaints::add(const Place& place, std::string what, std::string hint) {
     problems.push_back({place.at(), std::move(what), std::move(hint)});
 }
 
+void Complaints::add(const base::Error& error) {
+    for (const base::Problem& problem : error.problems()) problems.push_back(problem);
+}
+
 void Complaints::throw_if_any() const {
-    if (!problems.empty()) throw base::Error(base::Kind::bad_input, problems);
+    // What a family says once is read once for each of its variants: told once all the same.
+    std::vector<base::Problem> told;
+    for (const base::Problem& problem : problems) {
+        const bool before = std::any_of(told.begin(), told.end(), [&](const base::Problem& other) {
+            return other.where == problem.where && other.what == problem.what;
+        });
+        if (!before) told.push_back(problem);
+    }
+    if (!told.empty()) throw base::Error(base::Kind::bad_input, std::move(told));
 }
 
 TomlTable::TomlTable(const toml::table& table, std::string title, Complaints& complaints)
@@ -41,8 +53,14 @@ TomlTable::TomlTable(const toml::table& table, std::string title, Complaints& co
 
 Place TomlTable::place_of(const toml::node& node, const std::string& field) const {
     const auto& begin = node.source().begin;
-    Place place{complaints_.file, static_cast<int>(begin.line), static_cast<int>(begin.column), field};
+    Place place{complaints_.file, static_cast<int>(begin.line), static_cast<int>(begin.column),
+                field};
     return place;
+}
+
+std::string TomlTable::titled(std::string_view key) const {
+    if (title_.empty()) return fmt::format("[{}]", key);
+    return fmt::format("{}.{}]", title_.substr(0, title_.size() - 1), key);
 }
 
 Place TomlTable::place(std::string_view key) const {
@@ -85,17 +103,27 @@ Formula TomlTable::formula(std::string_view key, bool required) {
     return formula_of(*node, place(key).field);
 }
 
+Formula TomlTable::condition(std::string_view key) {
+    const toml::node* node = find(key, true);
+    if (node == nullptr) return {};
+    return parsed(*node, place(key).field, parse_condition);
+}
+
 Formula TomlTable::formula_of(const toml::node& node, const std::string& field) {
+    return parsed(node, field, parse_formula);
+}
+
+Formula TomlTable::parsed(const toml::node& node, const std::string& field, Parse parse) {
     Place at = place_of(node, field);
     try {
         if (const auto number = node.value_exact<std::int64_t>())
-            return parse_formula(std::to_string(*number), at);
+            return parse(std::to_string(*number), at);
         if (const auto text = node.value_exact<std::string>()) {
             ++at.column; // the formula begins behind the quotation mark
-            return parse_formula(*text, at);
+            return parse(*text, at);
         }
     } catch (const base::Error& error) {
-        for (const base::Problem& problem : error.problems()) complaints_.problems.push_back(problem);
+        complaints_.add(error);
         return {};
     }
     if (node.is_floating_point())
@@ -105,6 +133,49 @@ Formula TomlTable::formula_of(const toml::node& node, const std::string& field) 
         complaints_.add(at, fmt::format("is {}; expected a formula as text", type_name(node)),
                         "write it in quotation marks: \"2 * envelope_long\"");
     return {};
+}
+
+void TomlTable::change(std::string_view key, Formula& formula) {
+    if (const toml::node* node = find(key, false)) formula = formula_of(*node, place(key).field);
+}
+
+void TomlTable::change(std::string_view key, std::string& text) {
+    if (find(key, false) != nullptr) text = this->text(key);
+}
+
+void TomlTable::change(std::string_view key, bool& flag) {
+    if (find(key, false) != nullptr) flag = this->flag(key);
+}
+
+std::vector<std::string> TomlTable::texts(std::string_view key) {
+    const toml::node* node = find(key, false);
+    if (node == nullptr) return {};
+    std::vector<std::string> result;
+    const auto take = [&](const toml::node& one) {
+        if (const auto text = one.value_exact<std::string>()) {
+            result.push_back(*text);
+        } else {
+            complaints_.add(place_of(one, place(key).field),
+                            fmt::format("is {}; expected text", type_name(one)));
+        }
+    };
+    if (const auto* list = node->as_array()) {
+        for (const toml::node& one : *list) take(one);
+    } else {
+        take(*node);
+    }
+    return result;
+}
+
+std::optional<std::size_t> TomlTable::choice(std::string_view key,
+                                             const std::vector<std::string>& known) {
+    if (find(key, false) == nullptr) return std::nullopt;
+    const std::string given = text(key);
+    const auto found = std::find(known.begin(), known.end(), given);
+    if (found != known.end()) return static_cast<std::size_t>(found - known.begin());
+    complaints_.add(place(key), fmt::format("there is no {} \"{}\"", key, given),
+                    fmt::format("write {}", fmt::join(known, " or ")));
+    return std::nullopt;
 }
 
 const toml::table* TomlTable::table(std::string_view key) {
