@@ -169,7 +169,7 @@ private:
         settle_direction(part, material, origin, want);
         const std::int64_t most = widest(material, want);
         const auto pieces =
-            divide_panel(part.width, part.joins, part.overlap, Length::of_units(most));
+            divide_panel(part.width, part.joining.at, part.joining.overlap, Length::of_units(most));
         if (!pieces || most == 0) throw too_large(part, material, origin);
         want.joined_from = pieces->size();
         for (std::size_t i = 0; i < pieces->size(); ++i) {
@@ -188,7 +188,7 @@ private:
             fmt::format("{}: {} x {} mm cannot be cut from {}, whose sheets are {} x {} mm",
                         title(origin), base::mm_text(part.width), base::mm_text(part.height),
                         material.code, mm(room.width), mm(room.height)),
-            part.joins.empty()
+            part.joining.at.empty()
                 ? "it has no fold to join at: give the part join = \"folds\" and an overlap, or "
                   "choose a larger sheet"
                 : "not even joined at its folds: choose a larger sheet or a smaller journal");

@@ -48,8 +48,9 @@ struct FactKind {
     std::string_view name;
     Dimension dimension;
     std::string_view about;   ///< for messages: "its thickness, measured"
-    std::string_view option;  ///< field of the shop's materials it is kept in; empty: not kept
-    std::string_view example; ///< "0.42 mm"
+    std::string_view example; ///< in a design: "0.42 mm"
+    std::string_view
+        in_shop; ///< how to tell the shop: "--caliper 0.42mm"; empty: it cannot be told
     /// The fact out of what is known; nothing when it is not.
     std::optional<Quantity> (*of)(const MaterialFacts& facts);
     /// Which of several papers counts where any of a collection may be taken.
@@ -68,7 +69,7 @@ public:
 
     /// Nothing when the material is not known at all.
     const MaterialFacts* of(const std::string& code) const;
-    /// Codes of the papers of a collection, in the order of their codes.
+    /// Codes of the papers (materials with a sheet) of a collection, in the order of their codes.
     std::vector<std::string> in_collection(const std::string& collection) const;
 
 private:

@@ -83,17 +83,28 @@ struct WorkedBinding {
     std::vector<std::string> notes;      ///< for the bench
 };
 
-/// What fills a slot: one material, or any of several within bounds.
+/// What fills a slot. The choice is between:
+///   `material` alone      that material: usual, or chosen with --use (`pinned`);
+///   `any_of`              any of these codes, `material` empty;
+///   `collection`          any sheet material of that collection, `material` empty;
+///   `reverse_of`          the very paper that fills the other slot, the other face up (`material`
+///   is
+///                         then the other's, if that is settled). The paper must have two faces,
+///                         and a piece is cut from the same kind of sheet, turned over.
+/// Slots are told apart by name: parts of one slot share its choice as far as `same` says.
 struct WorkedSlot {
     std::string name;
     std::string material;            ///< code; empty: to be chosen
     std::string collection;          ///< any paper of this collection
     std::vector<std::string> any_of; ///< any of these codes
+    /// Whether all pieces of the slot in one journal, or in the whole run, must be of one paper.
     Same same = Same::journal;
-    std::vector<std::string> differs_from; ///< slots of another paper in the same journal
-    std::string reverse_of;                ///< slot whose paper this is, its other face showing
-    bool pinned = false;                   ///< chosen by the maker with --use
-    bool offcuts_only = false;             ///< never a fresh sheet
+    /// Slots that must have another paper in the same journal. Holds both ways, though only one of
+    /// the two may name the other. With Same::piece: no paper of this slot may be one of theirs.
+    std::vector<std::string> differs_from;
+    std::string reverse_of;    ///< slot whose paper this is, its other face showing
+    bool pinned = false;       ///< chosen by the maker with --use
+    bool offcuts_only = false; ///< never a fresh sheet, a fresh roll or a fresh strip
 };
 
 /// A stretch of a part, from its own left edge.
@@ -103,18 +114,27 @@ struct Span {
     std::string panel;
 };
 
-/// Where a part may be made of two pieces. Joins divide its width; every piece but the last reaches
-/// `overlap` beyond its join, under its right neighbour, and the pattern keeps its direction.
+/// Where a part may be made of several pieces, side by side along its width. With joins at
+/// j1 < j2 < ..., piece k lies from its join (or 0) to the next join plus `overlap`, under its
+/// right neighbour; the last ends at the part's width, without an overlap. The pattern keeps its
+/// direction: all pieces of a part are turned the same way. A join must be
+///   - one of `at`, or, where `anywhere`, any position strictly inside the part;
+///   - strictly inside no span of `never` (on its border is allowed: that is a fold);
+///   - such that each piece, its overlap left out, is at least `least_piece` wide.
 struct WorkedJoins {
     bool anywhere = false;
-    std::vector<base::Length> at; ///< when not anywhere: positions from its own left edge
-    std::vector<Span> never;      ///< faces no join may show on: none strictly inside these
+    /// When not anywhere: positions from its own left edge, ascending, none of them forbidden by
+    /// `never`.
+    std::vector<base::Length> at;
+    std::vector<Span> never; ///< faces no join may show on
     base::Length overlap;
     base::Length least_piece; ///< narrowest piece, overlap left out; zero: no bound
     bool allowed() const { return anywhere || !at.empty(); }
 };
 
-/// A part with its numbers, for one journal.
+/// A part with its numbers, for one journal. Only the measures that `take` names are set:
+/// piece: width x height, turn, grain, joining; length: length; loops: loops; spread: amount;
+/// count: number alone. `number` is how many of them there are in one journal, at least 1.
 struct WorkedPart {
     std::string name;
     std::string slot;
@@ -125,14 +145,13 @@ struct WorkedPart {
     base::Length height;
     base::Length length;
     std::int64_t loops = 0;
-    base::Rational amount; ///< ml or g
+    base::Rational amount; ///< ml or g, of each
     bool amount_is_mass = false;
-    std::optional<Turn> turn;
-    std::optional<Grain> grain;
-    std::vector<base::Length> joins; ///< as joining.at: where it may be divided, from its left edge
-    base::Length overlap;            ///< as joining.overlap
+    std::optional<Turn> turn; ///< nothing: as the pattern of the material allows
+    std::optional<Grain>
+        grain; ///< nothing: does not matter, or cannot be had (then a warning says so)
     WorkedJoins joining;
-    /// Of a filler: what one is worth in the shop's currency.
+    /// Set for a filler: what one is worth in the shop's currency (not minor units).
     std::optional<base::Rational> worth;
     std::string about;
 };
@@ -145,7 +164,7 @@ struct ExtraGlue {
     std::string slot;
     std::string material;
     Take take = Take::spread; ///< spread: amount; length: length
-    base::Rational amount;    ///< ml or g for one join or one filler
+    base::Rational amount;    ///< ml or g for one join or one filler, of one part in one journal
     bool amount_is_mass = false;
     base::Length length; ///< of tape for one join or one filler
 };
@@ -165,12 +184,17 @@ struct Worked {
     std::string name;
     std::vector<Explanation> explanations; ///< in the order of the groups above
     std::optional<WorkedCover> cover;
-    std::vector<WorkedPart> parts; ///< those with a number above zero
+    /// What the design lists, then what its binding and its adhesives add; those with a number
+    /// above zero.
+    std::vector<WorkedPart> parts;
     base::Rational minutes_per_journal;
     base::Rational minutes_per_batch;
-    std::vector<WorkedSlot> slots;
-    std::vector<WorkedPart> fillers; ///< optional: `number` is how many are wanted in a journal
-    std::vector<ExtraGlue> extra_glue;
+    std::vector<WorkedSlot> slots; ///< every slot, in the order of the file
+    /// Optional parts: `number` is how many are wanted in a journal at most, each `worth` so much.
+    /// Pieces or lengths, never joined; to be cut from offcuts and from what the parts leave, never
+    /// from a sheet that would not be cut otherwise.
+    std::vector<WorkedPart> fillers;
+    std::vector<ExtraGlue> extra_glue; ///< on top of `parts`, for joins and fillers there are
     std::optional<WorkedBlock> block;
     std::optional<WorkedBinding> binding;
     std::vector<std::string> warnings; ///< what will not work at the bench as it stands

@@ -64,7 +64,7 @@ std::string screen(const design::Worked& worked, base::Unit unit) {
     Table parts({{"Part"}, {"Number", Align::right}, {"Takes", Align::right}, {"Material"}, {""}});
     for (const WorkedPart& part : worked.parts)
         parts.row({part.name, std::to_string(part.number), takes_text(part, unit), part.material,
-                   part.joins.empty() ? "" : "may be joined at folds"});
+                   part.joining.at.empty() ? "" : "may be joined at folds"});
     text += parts.text();
     text += fmt::format("\nWork: {} for each journal", minutes_text(worked.minutes_per_journal));
     if (worked.minutes_per_batch > base::Rational(0))

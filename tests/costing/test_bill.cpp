@@ -150,11 +150,11 @@ TEST_CASE("a piece larger than every sheet says what could help", "[bill]") {
         complaint({cover}, {board()}, Kind::refused),
         Catch::Contains("900 x 200 mm cannot be cut from BOARD, whose sheets are 700 x 500 mm")
             && Catch::Contains("it has no fold to join at"));
-    cover.joins = {Length::mm(100)};
-    cover.overlap = Length::mm(8);
+    cover.joining.at = {Length::mm(100)};
+    cover.joining.overlap = Length::mm(8);
     CHECK_THAT(complaint({cover}, {board()}, Kind::refused),
                Catch::Contains("not even joined at its folds"));
-    cover.joins = {Length::mm(300)};
+    cover.joining.at = {Length::mm(300)};
     CHECK(complaint({cover}, {board()}) == "(accepted)");
 }
 

@@ -100,7 +100,7 @@ TEST_CASE("formula errors name line, column and what to do", "[formula]") {
     CHECK_THAT(complaint("min(2cm, 3)"), Catch::Contains("one kind"));
     CHECK_THAT(complaint("1 / (n - 16)"), Catch::Contains("division by zero"));
     CHECK_THAT(complaint("round_up(3, 0)"), Catch::Contains("step"));
-    CHECK_THAT(complaint("round_up(3)"), Catch::Contains("round_up(x, step)"));
+    CHECK_THAT(complaint("round_up(3, 1, 1)"), Catch::Contains("round_up(x, step)"));
     CHECK_THAT(complaint("sqrt(3)"),
                Catch::Contains("no function \"sqrt\"") && Catch::Contains("round_up"));
     CHECK_THAT(complaint("if(3, 1, 2)"), Catch::Contains("comparison"));

@@ -44,8 +44,8 @@ TEST_CASE("a cover follows from its envelopes", "[work_out]") {
         worked.cover->folds
         == std::vector<Length>{Length::mm(130), Length::mm(160), Length::mm(290), Length::mm(320)});
     REQUIRE(worked.parts.size() == 6);
-    CHECK(worked.parts[1].joins == worked.cover->folds);
-    CHECK(worked.parts[1].overlap == Length::mm(8));
+    CHECK(worked.parts[1].joining.at == worked.cover->folds);
+    CHECK(worked.parts[1].joining.overlap == Length::mm(8));
     CHECK(worked.parts[2].number == 16);
     // 205 mm less 1 cm at each end is 185 mm: 14 pitches of 12.7 mm, so 15 loops (common practice,
     // no source: a wire of two loops an inch that starts about 1 cm in from each end).

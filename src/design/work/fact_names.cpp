@@ -57,12 +57,8 @@ NotToBeHad missing(const SlotSpec& spec, const WorkedSlot& slot, const FactKind&
                          : fmt::format("nothing is known of the papers of {}", slot.collection);
     std::string how = fmt::format("{}. In the design: {} = {{ ..., {} = \"{}\" }}", kind.about,
                                   spec.name, kind.name, kind.example);
-    if (!lacking.empty() && !kind.option.empty()) {
-        std::string value(kind.example);
-        value.erase(std::remove(value.begin(), value.end(), ' '), value.end());
-        how += fmt::format("; in the shop: barrow material change {} --{} {}", lacking, kind.option,
-                           value);
-    }
+    if (!lacking.empty() && !kind.in_shop.empty())
+        how += fmt::format("; in the shop: barrow material change {} {}", lacking, kind.in_shop);
     return NotToBeHad(
         {where, fmt::format("{}.{} is not known: {}", spec.name, kind.name, what), how});
 }

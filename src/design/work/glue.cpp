@@ -200,9 +200,9 @@ private:
             extra.length = part.height;
         } else {
             const Rational spread = spread_of(adhesive, extra.amount_is_mass);
-            extra.amount =
-                shown(quantity_of(part.height).number * quantity_of(part.overlap).number * spread,
-                      extra.amount_is_mass);
+            extra.amount = shown(quantity_of(part.height).number
+                                     * quantity_of(part.joining.overlap).number * spread,
+                                 extra.amount_is_mass);
         }
         desk_.worked.extra_glue.push_back(std::move(extra));
     }

@@ -142,8 +142,6 @@ void settle_joins(Desk& desk, const PartSpec& spec, WorkedPart& part) {
                 joining.at.push_back(fold.at - from);
         }
     }
-    part.joins = joining.at;
-    part.overlap = joining.overlap;
 }
 
 void settle_sheet(Desk& desk, const PartSpec& spec, WorkedPart& part) {

@@ -13,7 +13,8 @@ Json part_json(const design::WorkedPart& part) {
         json["width"] = millimetres(part.width.units());
         json["height"] = millimetres(part.height.units());
         json["joins"] = Json::array();
-        for (const base::Length join : part.joins) json["joins"].push_back(millimetres(join.units()));
+        for (const base::Length join : part.joining.at)
+            json["joins"].push_back(millimetres(join.units()));
         break;
     }
     case design::Take::length: json["length"] = millimetres(part.length.units()); break;
@@ -63,7 +64,8 @@ std::string document(const design::Worked& worked) {
         document["cover"] = cover;
     }
     document["parts"] = Json::array();
-    for (const design::WorkedPart& part : worked.parts) document["parts"].push_back(part_json(part));
+    for (const design::WorkedPart& part : worked.parts)
+        document["parts"].push_back(part_json(part));
     document["minutes_per_journal"] = number(base::to_decimal(worked.minutes_per_journal, 3));
     document["minutes_per_batch"] = number(base::to_decimal(worked.minutes_per_batch, 3));
     return finished(document);
