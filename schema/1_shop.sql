@@ -46,6 +46,18 @@ CREATE TABLE material (
     reorder_level INTEGER NOT NULL DEFAULT 0 CHECK (reorder_level >= 0), -- in units (bulk: thousandths)
     hazard      TEXT NOT NULL DEFAULT '', -- names of src/base/hazard.hpp, separated by spaces
     note        TEXT NOT NULL DEFAULT '',
-    place       TEXT NOT NULL DEFAULT '' -- shelf, box or drawer it is kept in
+    place       TEXT NOT NULL DEFAULT '', -- shelf, box or drawer it is kept in
+    -- What designs reckon with. Not known is null.
+    caliper      INTEGER CHECK (caliper > 0),  -- thickness of one sheet, of an envelope's paper, of a thing
+    grammage     INTEGER CHECK (grammage > 0), -- thousandths of a gram on a square metre
+    bulk         INTEGER CHECK (bulk > 0),     -- thousandths of a cubic centimetre for each gram
+    faces        INTEGER CHECK (faces IN (1, 2)), -- patterned on one side or on both
+    repeat       INTEGER CHECK (repeat > 0),   -- after which the pattern begins again
+    pitch        INTEGER CHECK (pitch BETWEEN 1 AND 20), -- loops of wire in an inch
+    diameter     INTEGER CHECK (diameter > 0), -- of wire or rings, across
+    thing_width  INTEGER CHECK (thing_width > 0), -- of a counted thing its shorter side; of a ribbon, across
+    thing_height INTEGER CHECK (thing_height > 0), -- of a counted thing its longer side
+    flap         INTEGER CHECK (flap > 0),     -- depth of an envelope's flap
+    spread       INTEGER CHECK (spread > 0)    -- of glue: thousandths of a ml or g on a square metre
 ) STRICT;
 CREATE INDEX material_by_supplier ON material (supplier_id);

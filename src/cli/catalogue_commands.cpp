@@ -36,8 +36,8 @@ const std::map<std::string, std::string>& material_help() {
         {"form", "How it is used up: sheet, length, wire, count or bulk"},
         {"collection", "Papers made to go together"},
         {"supplier", "Code of the supplier"},
-        {"width", "Sheet: its width"},
-        {"height", "Sheet: its height"},
+        {"width", "Of a sheet; of an envelope or another thing, its shorter side; of a ribbon, across"},
+        {"height", "Of a sheet; of an envelope or another thing, its longer side"},
         {"length", "Ribbon, lace, cord: length of a roll"},
         {"loops", "Wire: loops of a strip"},
         {"bulk_unit", "Glue, ink: ml or g"},
@@ -54,7 +54,16 @@ const std::map<std::string, std::string>& material_help() {
         {"reorder_at", "Fewer left than this: buy"},
         {"hazard", "For cautions: blade, solvent, spray, small-parts, magnet, cord"},
         {"note", "Anything worth knowing; - empties it"},
-        {"place", "Shelf, box or drawer it is kept in; - empties it"}};
+        {"place", "Shelf, box or drawer it is kept in; - empties it"},
+        {"caliper", "Thickness of one sheet, of an envelope's paper, of a thing: 0.42mm"},
+        {"grammage", "Weight in g/m2: 310"},
+        {"bulk", "Bulk in cm3/g, which with the grammage gives a caliper: 1.3"},
+        {"faces", "Sheet: patterned on 1 side or on 2"},
+        {"repeat", "Length after which the pattern begins again"},
+        {"pitch", "Wire: loops in an inch, 2:1 or 3:1"},
+        {"diameter", "Of wire or rings, across: 5/8in"},
+        {"flap", "Envelope: depth of its flap"},
+        {"spread", "Glue: ml or g on a square metre"}};
     return help;
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "cli/options.hpp"
+#include "print/design_drawing.hpp"
 #include "print/json_documents.hpp"
 #include "print/screens.hpp"
 #include "workshop/designs.hpp"
@@ -39,35 +40,146 @@ void add_bring(CLI::App& group, Shell& shell) {
                                                      : "as it was";
                 shell.say(
                     fmt::format("{}: {} ({}).\n", brought.design.code, brought.design.name, what));
+                if (!brought.variants.empty())
+                    shell.say(fmt::format("  Variants: {}\n", fmt::join(brought.variants, ", ")));
                 for (const std::string& material : brought.missing_materials)
                     shell.remark(fmt::format("  The shop has no material {} yet.\n", material));
+                for (const std::string& warning : brought.warnings)
+                    shell.remark(fmt::format("  Mind: {}.\n", warning));
             }
         };
     });
 }
 
+/// Options of the commands that show a design: which, what is changed, where to draw it.
+struct ShowGiven {
+    std::string design;
+    std::string variant;
+    std::vector<std::string> set;
+    std::vector<std::string> use;
+    std::string svg;
+
+    void add_to(CLI::App& command) {
+        command.add_option("--set", set, "Change a parameter: --set envelopes=20")
+            ->type_name("NAME=VALUE")
+            ->expected(1)
+            ->take_all();
+        command.add_option("--use", use, "Take another material: --use outside=SM-TIDE")
+            ->type_name("SLOT=CODE")
+            ->expected(1)
+            ->take_all();
+        command.add_option("--svg", svg, "Draw the cover, lying flat, into this file")
+            ->type_name("FILE");
+    }
+    design::Changes changes() const {
+        return {read_changes(set, "--set"), read_changes(use, "--use")};
+    }
+};
+
+void show(const Shell& shell, const ShowGiven& given, const design::Worked& worked,
+          base::Unit unit) {
+    if (!given.svg.empty()) {
+        if (!worked.cover)
+            throw base::refused(fmt::format("{} has no cover to draw", worked.name),
+                                "a design with a cover has the table [cover]");
+        Shell::write_file(given.svg, print::cover_drawing(worked, unit));
+    }
+    shell.show([&] { return print::screen(worked, unit); },
+               [&] { return print::document(worked); });
+}
+
 void add_show(CLI::App& group, Shell& shell) {
-    auto* command = group.add_subcommand("show", "A design with every number explained");
-    struct Given {
-        std::string design;
-        std::vector<std::string> set;
-    };
-    const auto given = std::make_shared<Given>();
-    command->add_option("design", given->design, "Code of the design")->required();
-    command->add_option("--set", given->set, "Change a parameter: --set envelopes=20")
-        ->type_name("NAME=VALUE")
-        ->expected(1)
-        ->take_all();
+    auto* command =
+        group.add_subcommand("show", "A design of the shop with every number explained");
+    const auto given = std::make_shared<ShowGiven>();
+    command->add_option("design", given->design, "Code of the design, or design.variant")
+        ->required();
+    given->add_to(*command);
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            const auto worked = workshop::show_design(database, given->design,
-                                                      {read_changes(given->set, "--set"), {}});
-            const auto settings = workshop::read_settings(database);
-            shell.show([&] { return print::screen(worked, settings.unit); },
-                       [&] { return print::document(worked); });
+            const auto worked = workshop::show_design(database, given->design, given->changes());
+            show(shell, *given, worked, workshop::read_settings(database).unit);
         };
     });
+}
+
+/// Works a file out with the shop's knowledge of materials where there is a shop, else without.
+void check_file(const Shell& shell, const ShowGiven& given) {
+    const workshop::DesignText text{shell.read_file(given.design),
+                                    std::filesystem::path(given.design).filename().string()};
+    if (!std::filesystem::exists(shell.shop_path())) {
+        show(shell, given, workshop::check_text(nullptr, text, given.variant, given.changes()),
+             base::Unit::mm);
+        return;
+    }
+    store::Database database = shell.open();
+    const auto worked = workshop::check_text(&database, text, given.variant, given.changes());
+    show(shell, given, worked, workshop::read_settings(database).unit);
+}
+
+void add_check(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand(
+        "check", "Check a design file and explain every number of it; needs no shop");
+    const auto given = std::make_shared<ShowGiven>();
+    command->add_option("file", given->design, "The file; - for standard input")->required();
+    command->add_option("--variant", given->variant, "Which of its variants")->type_name("NAME");
+    given->add_to(*command);
+    command->callback(
+        [&shell, given] { shell.action = [&shell, given] { check_file(shell, *given); }; });
+}
+
+struct NewGiven {
+    std::string base;
+    std::string code;
+    std::string name;
+    std::string file;
+    std::vector<std::string> set;
+};
+
+void make_new(const Shell& shell, const NewGiven& given) {
+    const std::string text =
+        workshop::new_design(given.base, given.code, given.name, read_changes(given.set, "--set"));
+    const std::string file = given.file.empty() ? given.code + ".toml" : given.file;
+    if (std::filesystem::exists(file))
+        throw base::refused(fmt::format("{} is there already", file),
+                            "name another file: --file FILE");
+    Shell::write_file(file, text);
+    shell.say(fmt::format("{} is begun. Put the codes of your materials under [materials], then:\n"
+                          "  barrow design check {}\n  barrow design bring {}\n",
+                          file, file, file));
+}
+
+/// The bases with what may be set in each, for the help.
+std::string bases_text() {
+    std::string text = "Bases, and what may be set in each:\n";
+    for (const design::ReadyDesign& base : design::ready_bases()) {
+        text += fmt::format("  {}: {}\n   ", base.name, base.about);
+        for (const auto& parameter : workshop::parameters_of(base))
+            text += fmt::format(" {}={}", parameter.name, parameter.usual);
+        text += "\n";
+    }
+    return text;
+}
+
+void add_new(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("new", "Begin a design file from a ready base");
+    const auto given = std::make_shared<NewGiven>();
+    std::vector<std::string> names;
+    for (const design::ReadyDesign& base : design::ready_bases()) names.emplace_back(base.name);
+    command->add_option("base", given->base, "What it is built like")
+        ->required()
+        ->check(CLI::IsMember(names));
+    command->add_option("--code", given->code, "Code of the new design")->required();
+    command->add_option("--name", given->name, "Its name in full")->required();
+    command->add_option("--file", given->file, "Where to write it; CODE.toml if left out");
+    command->add_option("--set", given->set, "Its usual measures: --set envelope_wide=11cm")
+        ->type_name("NAME=VALUE")
+        ->expected(1)
+        ->take_all();
+    command->footer(bases_text);
+    command->callback(
+        [&shell, given] { shell.action = [&shell, given] { make_new(shell, *given); }; });
 }
 
 } // namespace
@@ -85,6 +197,8 @@ void add_design_commands(CLI::App& app, Shell& shell) {
     });
     add_bring(*group, shell);
     add_show(*group, shell);
+    add_check(*group, shell);
+    add_new(*group, shell);
 }
 
 } // namespace barrow::cli

@@ -93,6 +93,7 @@ public:
         add_report_commands(app_, shell_);
         add_export_commands(app_, shell_);
         add_design_commands(app_, shell_);
+        add_calculate_command(app_, shell_);
         add_catalogue_commands(app_, shell_);
         add_book_commands(app_, shell_);
         add_shop_commands(app_, shell_);

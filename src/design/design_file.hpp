@@ -31,6 +31,10 @@ using DesignFinder = std::function<std::optional<DesignText>(const std::string& 
 /// working the design out.
 Design read_design(std::string_view text, std::string_view file, const DesignFinder& find = {});
 
+/// The code that the text of a design file gives itself, without reading the rest; empty when it
+/// cannot be told.
+std::string code_in(std::string_view text);
+
 /// The design or the variant of it that goes by `code`: its own code, "code.variant", or the
 /// variant's second code; case is ignored. Nothing when none does.
 const Design* find_variant(const Design& design, std::string_view code);

@@ -1,11 +1,17 @@
 #include "print/screens.hpp"
 
+#include "base/hazard.hpp"
 #include "base/text.hpp"
+#include "print/design_screens.hpp"
 #include "print/table.hpp"
 #include "print/words.hpp"
 #include "workshop/quantity_text.hpp"
 
 #include <fmt/format.h>
+
+#include <algorithm>
+#include <initializer_list>
+#include <vector>
 
 namespace barrow::print {
 
@@ -28,19 +34,56 @@ std::string takes_text(const WorkedPart& part, base::Unit unit) {
     return {};
 }
 
-std::string cover_text(const design::WorkedCover& cover, base::Unit unit) {
-    std::string text = fmt::format("Cover, lying flat: {} long, {} high\n",
-                                   base::show(cover.length, unit), base::show(cover.height, unit));
-    Table panels({{"Panel"}, {"from the left edge", Align::right}, {"width", Align::right}});
-    for (const design::WorkedPanel& panel : cover.panels)
-        panels.row({panel.name, base::show(panel.start, unit), base::show(panel.width, unit)});
-    text += panels.text();
-    std::string scores;
-    for (const Length fold : cover.folds)
-        scores += (scores.empty() ? "" : ", ") + base::show(fold, unit, true);
-    if (!scores.empty())
-        text += fmt::format("Score at {} {} from the left edge.\n", scores, base::symbol(unit));
-    return text;
+/// What fills a part that may be of several papers.
+std::string choice_text(const design::Worked& worked, const WorkedPart& part) {
+    if (!part.material.empty()) return part.material;
+    for (const design::WorkedSlot& slot : worked.slots) {
+        if (slot.name != part.slot) continue;
+        if (!slot.reverse_of.empty()) return "reverse of " + slot.reverse_of;
+        if (!slot.collection.empty()) return "any of " + slot.collection;
+        return fmt::format("{}", fmt::join(slot.any_of, " or "));
+    }
+    return {};
+}
+
+std::string joins_text(const WorkedPart& part, base::Unit unit) {
+    if (part.joining.anywhere)
+        return fmt::format("may be joined anywhere, pieces of {} at least",
+                           base::show(part.joining.least_piece, unit));
+    std::string at;
+    for (const Length join : part.joining.at)
+        at += (at.empty() ? "" : ", ") + base::show(join, unit, true);
+    return at.empty() ? at : "may be joined at " + at;
+}
+
+std::string parts_text(const design::Worked& worked, base::Unit unit) {
+    Table parts({{"Part"}, {"Number", Align::right}, {"Takes", Align::right}, {"Material"}, {""}});
+    for (const WorkedPart& part : worked.parts)
+        parts.row({part.name, std::to_string(part.number), takes_text(part, unit),
+                   choice_text(worked, part), joins_text(part, unit)});
+    Table fillers({{"From what is left"},
+                   {"Number", Align::right},
+                   {"Takes", Align::right},
+                   {"Material"},
+                   {"Worth", Align::right}});
+    for (const WorkedPart& part : worked.fillers)
+        fillers.row({part.name, "up to " + std::to_string(part.number), takes_text(part, unit),
+                     choice_text(worked, part), base::to_decimal(part.worth.value_or(0), 2)});
+    return parts.text() + (fillers.empty() ? std::string() : "\n" + fillers.text());
+}
+
+/// What may hurt, told by how the parts take their materials: cutting, glueing, wire.
+std::vector<std::string> hazards_of(const design::Worked& worked) {
+    const auto takes = [&](std::initializer_list<Take> any) {
+        return std::any_of(worked.parts.begin(), worked.parts.end(), [&](const WorkedPart& part) {
+            return std::find(any.begin(), any.end(), part.take) != any.end();
+        });
+    };
+    std::vector<std::string> hazards;
+    if (takes({Take::piece, Take::length, Take::loops}))
+        hazards.emplace_back(base::name_of(base::Hazard::blade));
+    if (takes({Take::loops})) hazards.emplace_back(base::name_of(base::Hazard::wire_ends));
+    return hazards;
 }
 
 } // namespace
@@ -55,21 +98,14 @@ std::string screen(const std::vector<store::StoredDesign>& designs) {
 }
 
 std::string screen(const design::Worked& worked, base::Unit unit) {
-    std::string text = worked.name + "\n\n";
-    Table names({{"Name"}, {""}, {"Value", Align::right}});
-    for (const design::Explanation& e : worked.explanations)
-        names.row({e.name, e.formula.empty() ? "" : e.formula + " = " + e.spelled, e.value});
-    if (!names.empty()) text += names.text() + "\n";
-    if (worked.cover) text += cover_text(*worked.cover, unit) + "\n";
-    Table parts({{"Part"}, {"Number", Align::right}, {"Takes", Align::right}, {"Material"}, {""}});
-    for (const WorkedPart& part : worked.parts)
-        parts.row({part.name, std::to_string(part.number), takes_text(part, unit), part.material,
-                   part.joining.at.empty() ? "" : "may be joined at folds"});
-    text += parts.text();
+    std::string text = worked.name + "\n\n" + numbers_text(worked, unit) + parts_text(worked, unit);
     text += fmt::format("\nWork: {} for each journal", minutes_text(worked.minutes_per_journal));
     if (worked.minutes_per_batch > base::Rational(0))
         text += fmt::format(", and {} for each batch", minutes_text(worked.minutes_per_batch));
-    return text + ".\n";
+    text += ".\n";
+    if (const std::string warnings = warnings_text(worked); !warnings.empty())
+        text += "\n" + warnings;
+    return text + "\n" + cautions(hazards_of(worked));
 }
 
 } // namespace barrow::print

@@ -12,7 +12,8 @@ constexpr const char* supplier_columns = "id, code, name, lead_days, note";
 constexpr const char* material_columns =
     "id, code, name, form, bulk_unit, collection, supplier_id, fresh_width, fresh_height, "
     "pack_units, pack_price, least_shorter, least_longer, trim_left, trim_right, trim_top, "
-    "trim_bottom, kerf, pattern, grain, reorder_level, hazard, note, place";
+    "trim_bottom, kerf, pattern, grain, reorder_level, hazard, note, place, caliper, "
+    "grammage, bulk, faces, repeat, pitch, diameter, thing_width, thing_height, flap, spread";
 
 std::string select(const char* columns, const char* table, const char* rest) {
     return std::string("SELECT ") + columns + " FROM " + table + " " + rest;
@@ -26,6 +27,13 @@ Supplier supplier_from(SQLite::Statement& row) {
     supplier.lead_days = row.getColumn(3).getInt64();
     supplier.note = row.getColumn(4).getString();
     return supplier;
+}
+
+/// The facts, in the order of material_columns.
+template <typename AnyMaterial>
+auto facts_of(AnyMaterial& m) {
+    return std::array{&m.caliper,  &m.grammage,    &m.bulk,         &m.faces, &m.repeat, &m.pitch,
+                      &m.diameter, &m.thing_width, &m.thing_height, &m.flap,  &m.spread};
 }
 
 Material material_from(SQLite::Statement& row) {
@@ -62,6 +70,7 @@ Material material_from(SQLite::Statement& row) {
     material.hazard = text();
     material.note = text();
     material.place = text();
+    for (std::optional<std::int64_t>* fact : facts_of(material)) *fact = maybe();
     return material;
 }
 
@@ -96,6 +105,7 @@ int bind_material(SQLite::Statement& statement, const Material& material) {
     text(material.hazard);
     text(material.note);
     text(material.place);
+    for (const std::optional<std::int64_t>* fact : facts_of(material)) maybe(*fact);
     return at;
 }
 
@@ -165,9 +175,9 @@ std::int64_t add_supplier(Database& database, const Supplier& supplier) {
 }
 
 void update_supplier(Database& database, const Supplier& supplier) {
-    SQLite::Statement statement(
-        database.sql(), "UPDATE supplier SET code = ?, name = ?, lead_days = ?, note = ? "
-                        "WHERE id = ?");
+    SQLite::Statement statement(database.sql(),
+                                "UPDATE supplier SET code = ?, name = ?, lead_days = ?, note = ? "
+                                "WHERE id = ?");
     statement.bind(1, supplier.code);
     statement.bind(2, supplier.name);
     statement.bind(3, supplier.lead_days);
@@ -200,8 +210,11 @@ std::int64_t add_material(Database& database, const Material& material) {
         database.sql(),
         "INSERT INTO material (code, name, form, bulk_unit, collection, supplier_id, fresh_width, "
         "fresh_height, pack_units, pack_price, least_shorter, least_longer, trim_left, trim_right, "
-        "trim_top, trim_bottom, kerf, pattern, grain, reorder_level, hazard, note, place) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        "trim_top, trim_bottom, kerf, pattern, grain, reorder_level, hazard, note, place, caliper, "
+        "grammage, bulk, faces, repeat, pitch, diameter, thing_width, thing_height, flap, spread) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+        "?, "
+        "?, ?, ?, ?, ?, ?)");
     bind_material(statement, material);
     statement.exec();
     return database.sql().getLastInsertRowid();
@@ -214,7 +227,9 @@ void update_material(Database& database, const Material& material) {
         "supplier_id = ?, fresh_width = ?, fresh_height = ?, pack_units = ?, pack_price = ?, "
         "least_shorter = ?, least_longer = ?, trim_left = ?, trim_right = ?, trim_top = ?, "
         "trim_bottom = ?, kerf = ?, pattern = ?, grain = ?, reorder_level = ?, hazard = ?, "
-        "note = ?, place = ? WHERE id = ?");
+        "note = ?, place = ?, caliper = ?, grammage = ?, bulk = ?, faces = ?, repeat = ?, "
+        "pitch = ?, diameter = ?, thing_width = ?, thing_height = ?, flap = ?, spread = ? "
+        "WHERE id = ?");
     const int last = bind_material(statement, material);
     statement.bind(last + 1, material.id);
     statement.exec();

@@ -42,6 +42,9 @@ struct Material {
     std::string hazard;
     std::string note;
     std::string place;
+    // What designs reckon with; nothing when it is not known.
+    std::optional<std::int64_t> caliper, grammage, bulk, faces, repeat, pitch, diameter;
+    std::optional<std::int64_t> thing_width, thing_height, flap, spread;
 };
 
 /// "none", "one-way", "two-way".

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 #include <map>
 
 namespace barrow::workshop {
@@ -30,9 +32,14 @@ store::Batch runs_of(const Costing& costing, const std::vector<WantedRun>& wante
     store::Batch batch;
     for (std::size_t i = 0; i < wanted.size(); ++i) {
         const costing::RunTotals& totals = costing.estimate.runs[i];
+        // Which of a family it is is kept with what else the maker chose.
+        auto set = wanted[i].changes.parameters;
+        const design::Worked& design = costing.runs[i].design;
+        if (design.code != costing.designs[i].code)
+            set["variant"] = design.code.substr(design.code.rfind('.') + 1);
         batch.runs.push_back({costing.designs[i].text_id, wanted[i].journals,
                               (totals.minutes * base::Rational(1'000)).rounded(), totals.materials,
-                              totals.labour, totals.overheads, wanted[i].changes.parameters,
+                              totals.labour, totals.overheads, std::move(set),
                               wanted[i].changes.materials});
     }
     return batch;

@@ -4,6 +4,7 @@
 #include "base/hazard.hpp"
 #include "base/text.hpp"
 #include "store/lots.hpp"
+#include "workshop/material_facts.hpp"
 #include "workshop/settings.hpp"
 
 #include <fmt/format.h>
@@ -57,6 +58,7 @@ public:
         keep_text(fields, "collection", material.collection);
         keep_text(fields, "note", material.note);
         keep_text(fields, "place", material.place);
+        read_facts(fields, settings_.unit, material);
         return material;
     }
 
@@ -112,8 +114,6 @@ private:
                 fields.complain(name,
                                 fmt::format("only goes with the form {}", base::name_of(wanted)));
         };
-        only_for("width", Form::sheet);
-        only_for("height", Form::sheet);
         only_for("length", Form::length);
         only_for("loops", Form::wire);
     }
@@ -250,7 +250,8 @@ bool same(const Material& a, const Material& b) {
         return std::tie(m.name, m.form, m.bulk_unit, m.collection, m.supplier_id, m.fresh,
                         m.pack_units, m.pack_price, m.least_useful, m.trim_left, m.trim_right,
                         m.trim_top, m.trim_bottom, m.kerf, m.pattern, m.grain, m.reorder_level,
-                        m.hazard, m.note, m.place);
+                        m.hazard, m.note, m.place, m.caliper, m.grammage, m.bulk, m.faces, m.repeat,
+                        m.pitch, m.diameter, m.thing_width, m.thing_height, m.flap, m.spread);
     };
     return all(a) == all(b);
 }
@@ -311,7 +312,9 @@ const std::vector<std::string>& material_fields() {
         "code",      "name",      "form",       "collection", "supplier",    "width",
         "height",    "length",    "loops",      "bulk_unit",  "pack",        "pack_price",
         "keep_from", "trim_left", "trim_right", "trim_top",   "trim_bottom", "kerf",
-        "pattern",   "grain",     "reorder_at", "hazard",     "note",        "place"};
+        "pattern",   "grain",     "reorder_at", "hazard",     "note",        "place",
+        "caliper",   "grammage",  "bulk",       "faces",      "repeat",      "pitch",
+        "diameter",  "flap",      "spread"};
     return fields;
 }
 

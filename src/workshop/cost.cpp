@@ -3,11 +3,11 @@
 #include "base/error.hpp"
 #include "base/hazard.hpp"
 #include "base/text.hpp"
-#include "design/design_file.hpp"
 #include "store/batch_plans.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/cost_in_transaction.hpp"
 #include "workshop/designs.hpp"
+#include "workshop/material_facts.hpp"
 #include "workshop/shelf.hpp"
 
 #include <fmt/format.h>
@@ -38,10 +38,9 @@ void pick_lots(costing::ShelfMaterial& material, const HowToCost& how, CostOrder
     const auto live = std::count_if(material.lots.begin(), material.lots.end(),
                                     [](const auto& lot) { return lot.quantity > 0; });
     if (!picked && order == CostOrder::pick_the_lot && live > 1)
-        throw base::refused(fmt::format("{} lies in {} lots: it is not said which to take",
-                                        material.code, live),
-                            fmt::format("see: barrow lots {0}; then add --lot {0}=NUMBER",
-                                        material.code));
+        throw base::refused(
+            fmt::format("{} lies in {} lots: it is not said which to take", material.code, live),
+            fmt::format("see: barrow lots {0}; then add --lot {0}=NUMBER", material.code));
     if (!picked) return;
     auto front = material.lots.begin();
     for (const std::int64_t id : picks->second) {
@@ -63,9 +62,13 @@ void read_shelf(store::Database& database, const base::Date& today, const HowToC
     const auto reserved = store::reserved(database);
     for (const costing::Run& run : costing.runs) {
         for (const design::WorkedPart& part : run.design.parts) {
-            const store::Material material = material_called(
-                database, part.material,
-                fmt::format("part \"{}\" of {}", part.name, run.design.code));
+            if (part.material.empty())
+                throw base::refused(fmt::format("part \"{}\" of {}: its paper is to be chosen",
+                                                part.name, run.design.code),
+                                    fmt::format("choose it: --use {}=CODE", part.slot));
+            const store::Material material =
+                material_called(database, part.material,
+                                fmt::format("part \"{}\" of {}", part.name, run.design.code));
             const bool known = std::any_of(shelf->begin(), shelf->end(), [&](const auto& other) {
                 return other.id == material.id;
             });
@@ -84,11 +87,12 @@ Costing cost_in_transaction(store::Database& database, const std::vector<WantedR
                             const base::Date& today, const HowToCost& how) {
     Costing costing;
     costing.settings = read_settings(database);
+    const design::Facts facts = facts_of(database);
     for (const WantedRun& want : wanted) {
-        const store::StoredDesign stored = design_called(database, want.design, "design");
-        const design::Design design = design::read_design(stored.text, stored.file);
-        costing.runs.push_back({design::work_out(design, want.changes), want.journals});
-        costing.designs.push_back(stored);
+        const CalledDesign called = design_read(database, want.design, "design");
+        costing.runs.push_back(
+            {design::work_out(called.design, want.changes, facts), want.journals});
+        costing.designs.push_back(called.stored);
     }
     read_shelf(database, today, how, costing);
     costing::CutOptions options;

@@ -4,6 +4,7 @@
 #include "base/text.hpp"
 #include "store/reports.hpp"
 #include "workshop/catalogue.hpp"
+#include "workshop/material_facts.hpp"
 #include "workshop/quantity_text.hpp"
 #include "workshop/receive.hpp"
 #include "workshop/stockroom.hpp"
@@ -85,6 +86,7 @@ public:
             if (m.pack_price) row["pack_price"] = money(*m.pack_price);
             add_size(row, m.form, m.fresh);
             add_cutting(row, m);
+            row.merge(fact_texts(m, settings_.unit));
             add_row(table_, row);
         }
         return std::move(table_);

@@ -12,21 +12,6 @@ namespace {
 using base::Length;
 using base::Rational;
 
-design::Turn turn_of(store::Pattern pattern) {
-    switch (pattern) {
-    case store::Pattern::none: return design::Turn::quarter;
-    case store::Pattern::two_way: return design::Turn::half;
-    case store::Pattern::one_way: return design::Turn::none;
-    }
-    throw base::broken("a pattern of no kind");
-}
-
-std::optional<design::Grain> grain_of(const std::string& grain) {
-    if (grain == "width") return design::Grain::width;
-    if (grain == "height") return design::Grain::height;
-    return std::nullopt;
-}
-
 /// Price of one unit to buy now: from the pack price, else what the newest lot cost.
 std::optional<Rational> unit_price(const store::Material& material,
                                    const std::vector<store::LotOnShelf>& lots) {
@@ -43,6 +28,21 @@ costing::ShelfLot shelf_lot(const store::LotOnShelf& on_shelf) {
 }
 
 } // namespace
+
+design::Turn turn_of(store::Pattern pattern) {
+    switch (pattern) {
+    case store::Pattern::none: return design::Turn::quarter;
+    case store::Pattern::two_way: return design::Turn::half;
+    case store::Pattern::one_way: return design::Turn::none;
+    }
+    throw base::broken("a pattern of no kind");
+}
+
+std::optional<design::Grain> grain_of(const std::string& grain) {
+    if (grain == "width") return design::Grain::width;
+    if (grain == "height") return design::Grain::height;
+    return std::nullopt;
+}
 
 std::vector<costing::ShelfLot> lots_of(store::Database& database, std::int64_t material_id) {
     std::vector<costing::ShelfLot> lots;

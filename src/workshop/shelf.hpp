@@ -20,6 +20,10 @@ costing::ShelfMaterial shelf_of(store::Database& database, const store::Material
                                 const base::Date& today,
                                 const std::map<std::int64_t, std::int64_t>& reserved);
 
+/// How far a pattern lets a piece be turned, and the side the grain runs along, if it is known.
+design::Turn turn_of(store::Pattern pattern);
+std::optional<design::Grain> grain_of(const std::string& grain);
+
 /// The lots of a material as they are, reserved or not.
 std::vector<costing::ShelfLot> lots_of(store::Database& database, std::int64_t material_id);
 

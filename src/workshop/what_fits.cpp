@@ -3,10 +3,11 @@
 #include "base/error.hpp"
 #include "base/text.hpp"
 #include "costing/bill.hpp"
-#include "design/design_file.hpp"
 #include "layout/solve.hpp"
 #include "store/catalogue.hpp"
 #include "store/designs.hpp"
+#include "workshop/designs.hpp"
+#include "workshop/material_facts.hpp"
 #include "workshop/shelf.hpp"
 
 #include <algorithm>
@@ -31,11 +32,12 @@ std::map<std::int64_t, std::vector<Want>> wants_by_material(store::Database& dat
     std::vector<costing::ShelfMaterial> shelf;
     for (const store::Material& material : store::all_materials(database))
         shelf.push_back(shelf_of(database, material, today, {}));
+    const design::Facts facts = facts_of(database);
     std::map<std::int64_t, std::vector<Want>> wants;
     for (const store::StoredDesign& stored : store::all_designs(database)) {
         try {
             const std::vector<costing::Run> runs = {
-                {design::work_out(design::read_design(stored.text, stored.file)), 1}};
+                {design::work_out(read_stored(database, stored), {}, facts), 1}};
             const costing::Bill bill = costing::make_bill(runs, shelf);
             for (const costing::Demand& demand : bill.demands)
                 for (const costing::CutWant& cut : demand.cuts)

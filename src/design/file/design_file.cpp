@@ -178,6 +178,14 @@ Design read_design(std::string_view text, std::string_view file, const DesignFin
     return FileReader(find, {}).read(text, file);
 }
 
+std::string code_in(std::string_view text) {
+    try {
+        return toml::parse(text)["design"]["code"].value_or(std::string());
+    } catch (const toml::parse_error&) {
+        return {};
+    }
+}
+
 VariantCode split_code(std::string_view code) {
     const std::size_t dot = code.rfind('.');
     if (dot == std::string_view::npos) return {std::string(code), {}};

@@ -18,7 +18,8 @@ bool is_digit(char c) {
 }
 
 bool check_name(const std::string& name, const Place& place, Complaints& complaints) {
-    if (is_name(name)) return true;
+    if (is_name(name) && name != "variant")
+        return true; // a batch keeps its variant under that name
     complaints.add(place, fmt::format("\"{}\" cannot be a name in formulas", name),
                    formula_unit(name)
                        ? "it is a unit"

@@ -22,8 +22,12 @@ void define_names(Desk& desk) {
 
 void work_definitions(Desk& desk) {
     for (const Definition& definition : desk.design.definitions)
-        desk.attempt(definition.formula.place(),
-                     [&] { desk.explain("let", definition.name, definition.formula); });
+        desk.attempt(definition.formula.place(), [&] {
+            desk.if_known([&] {
+                desk.explain("let", definition.name, definition.formula);
+                return true;
+            });
+        });
 }
 
 void work_operations(Desk& desk) {
