@@ -14,7 +14,7 @@ void add_catalogue_commands(CLI::App& app, Shell& shell); ///< supplier, materia
 void add_stock_commands(CLI::App& app, Shell& shell);     ///< receive, stock, value
 void add_book_commands(CLI::App& app, Shell& shell);      ///< log, reverse
 void add_design_commands(CLI::App& app, Shell& shell);    ///< design
-void add_calculate_command(CLI::App& app, Shell& shell);    ///< calculate
+void add_calculate_command(CLI::App& app, Shell& shell);  ///< calculate
 void add_bench_commands(CLI::App& app, Shell& shell);     ///< cost, plan, make
 void add_buying_commands(CLI::App& app, Shell& shell);    ///< reorder
 void add_batch_commands(CLI::App& app, Shell& shell);     ///< batch plan, cut, finish, abandon

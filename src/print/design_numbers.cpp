@@ -1,11 +1,13 @@
 #include "print/design_screens.hpp"
 
+#include "base/text.hpp"
 #include "print/table.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
+#include <sstream>
 #include <string_view>
 #include <vector>
 
@@ -33,17 +35,51 @@ constexpr std::array<Group, 8> groups = {{{"parameter", "Given"},
 std::string how(const design::Explanation& explanation) {
     if (explanation.spelled.empty() || explanation.spelled == explanation.formula)
         return explanation.formula;
+    // A name alone says all: its value stands beside it.
+    if (explanation.spelled == explanation.value) return explanation.formula;
     return explanation.formula + " = " + explanation.spelled;
+}
+
+std::string spaces_to(std::size_t width, const std::string& text) {
+    const std::size_t own = base::display_width(text);
+    return std::string(width > own ? width - own : 0, ' ');
+}
+
+/// "cover.length  372 mm  = 130 mm + ...": values one under the other, and how each came about
+/// beside it, broken into lines.
+std::string lines_of(const std::vector<const design::Explanation*>& explanations,
+                     const std::string& heading) {
+    std::size_t names = heading.size();
+    std::size_t values = 5;
+    for (const design::Explanation* explanation : explanations) {
+        names = std::max(names, base::display_width(explanation->name));
+        values = std::max(values, base::display_width(explanation->value));
+    }
+    const std::size_t indent = names + values + 4;
+    const std::size_t room = std::max(page_width, indent + 40) - indent;
+    std::string text = heading + spaces_to(names + values - 3, heading) + "Value\n";
+    for (const design::Explanation* explanation : explanations) {
+        text += explanation->name + spaces_to(names, explanation->name) + "  "
+                + spaces_to(values, explanation->value) + explanation->value;
+        std::istringstream came(wrapped(how(*explanation), room, 2));
+        std::string gap = "  ";
+        for (std::string line; std::getline(came, line);) {
+            text += gap + line;
+            gap = "\n" + std::string(indent, ' ');
+        }
+        text += "\n";
+    }
+    return text;
 }
 
 std::string explanations_text(const design::Worked& worked) {
     std::string text;
     for (const Group& group : groups) {
-        Table table({{std::string(group.heading)}, {""}, {"Value", Align::right}});
+        std::vector<const design::Explanation*> explanations;
         for (const design::Explanation& explanation : worked.explanations)
-            if (explanation.group == group.name)
-                table.row({explanation.name, how(explanation), explanation.value});
-        if (!table.empty()) text += table.text() + "\n";
+            if (explanation.group == group.name) explanations.push_back(&explanation);
+        if (!explanations.empty())
+            text += lines_of(explanations, std::string(group.heading)) + "\n";
     }
     return text;
 }

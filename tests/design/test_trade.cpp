@@ -87,9 +87,13 @@ TEST_CASE("basis weights convert as published", "[trade]") {
         CHECK(grammage.dimension == a_grammage);
         const Rational in_m2 = grammage.number * Rational(mm2_per_m2);
         CHECK(near(in_m2, barrow::base::read_rational(row[4]).value(), Rational::of(1, 1'000)));
-        // Sources print what they found with a factor rounded to 3 or 4 digits.
-        if (!row[5].empty())
-            CHECK(near(in_m2, barrow::base::read_rational(row[5]).value(), Rational::of(5, 100)));
+        if (row[5].empty()) continue;
+        // Worked examples are printed with a factor of 3 or 4 digits; standards name a grade by a
+        // round figure near its weight, at most 2 in 100 off.
+        const Rational published = barrow::base::read_rational(row[5]).value();
+        const bool round_figure = row[5].find('.') == std::string::npos;
+        CHECK(
+            near(in_m2, published, round_figure ? published / Rational(50) : Rational::of(5, 100)));
     }
 }
 

@@ -8,6 +8,11 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
 using namespace barrow::store;
 using namespace barrow::test;
 using barrow::base::Error;
@@ -68,6 +73,30 @@ TEST_CASE("a shop of today is opened as it is, without a copy", "[migrate]") {
         std::filesystem::exists(folder / ("shop.db.before-v" + std::to_string(newest_version()))));
 }
 
+namespace {
+
+/// What makes the step from one structure to the next fail when most of it is done: the last table
+/// it makes is there already, or, of a step that makes none, the last column it adds.
+std::string in_the_way(SQLite::Database& sql, SQLite::Database& later) {
+    const auto tables = [](SQLite::Database& of) {
+        return column(of, "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY rowid");
+    };
+    const auto last_column = [](SQLite::Database& of, const std::string& table) {
+        return column(of, "SELECT name FROM pragma_table_info('" + table + "') ORDER BY cid")
+            .back();
+    };
+    const std::vector<std::string> before = tables(sql);
+    const std::string last = tables(later).back();
+    if (std::find(before.begin(), before.end(), last) == before.end())
+        return "CREATE TABLE \"" + last + "\" (in_the_way INTEGER)";
+    for (const std::string& table : before)
+        if (const std::string added = last_column(later, table); added != last_column(sql, table))
+            return "ALTER TABLE \"" + table + "\" ADD COLUMN \"" + added + "\" INTEGER";
+    throw std::logic_error("a step that neither makes a table nor adds a column");
+}
+
+} // namespace
+
 TEST_CASE("a migration that fails leaves no trace in the file", "[migrate]") {
     for (int version = 0; version < newest_version(); ++version) {
         INFO("from version " << version);
@@ -77,14 +106,9 @@ TEST_CASE("a migration that fails leaves no trace in the file", "[migrate]") {
         {
             SQLite::Database sql(path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
             migrate(sql, version);
-            // The last table the next step makes is there already: it fails when most is done.
             SQLite::Database later(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
             migrate(later, version + 1);
-            const std::string last =
-                column(later, "SELECT name FROM sqlite_schema WHERE type = 'table' "
-                              "ORDER BY rowid DESC LIMIT 1")
-                    .at(0);
-            sql.exec("CREATE TABLE \"" + last + "\" (in_the_way INTEGER)");
+            sql.exec(in_the_way(sql, later));
             before = dump(sql);
             CHECK_THROWS(migrate(sql, version + 1));
             CHECK(dump(sql) == before);

@@ -14,13 +14,13 @@ const BindingKind& ribbon_binding() {
     using Is = BindingKey::Is;
     static const BindingKind kind{
         "ribbon",
-        "double pages in sections, tied in by a ribbon round each fold",
+        "folded pages in sections, tied in by a ribbon round each fold",
         {
             {Is::slot, "material", "", "the ribbon", true},
             {Is::formula, "height", "", "of a page, along the fold", true},
-            {Is::formula, "pages", "5", "double pages in a section", false, false, true},
+            {Is::formula, "pages", "5", "folded pages in a section", false, false, true},
             {Is::formula, "sections", "1", "sections in a journal", false, false, true},
-            {Is::formula, "gap", "1in", "between the two envelopes of a double page"},
+            {Is::formula, "gap", "1in", "between the two envelopes of a folded page"},
             {Is::formula, "envelope_wide", "", "width of an envelope on the page"},
             {Is::formula, "rounds", "1", "times the ribbon goes round the fold", false, false,
              true},
@@ -30,7 +30,7 @@ const BindingKind& ribbon_binding() {
         },
         {
             {"page_wide", "2 * binding.envelope_wide + binding.gap",
-             "of a double page, lying open"},
+             "of a folded page, lying open"},
             {"envelopes", "2 * binding.pages * binding.sections", "in the journal"},
             {"length", "2 * binding.rounds * binding.height + binding.tie",
              "ribbon for one section"},

@@ -189,7 +189,8 @@ private:
                 if (!desk_.names.has(name)) return; // hangs on a key nobody gave
             const auto well = desk_.if_known([&] { return desk_.names.holds(condition); });
             if (well && !*well)
-                desk_.warn(desk_.names.filled_in(with_slots(check.say, spec_), place.at()));
+                desk_.warn(desk_.names.filled_in(with_slots(check.say, spec_), place.at(),
+                                                 "a size that is not made"));
         });
     }
 

@@ -44,7 +44,7 @@ private:
         if (design.slots.empty() && !top.has("materials"))
             complaints_.add(top.place(), "the table [materials] is missing",
                             "name what the design uses: outside = \"FERN-12\"");
-        if (design.parts.empty() && !top.has("part"))
+        if (design.parts.empty() && !top.has("part") && !design.binding)
             complaints_.add(top.place(), "the design has no [[part]]");
         check_references(design, complaints_);
         read_variants(top, design);

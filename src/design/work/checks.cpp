@@ -6,7 +6,8 @@ void work_checks(Desk& desk) {
     for (const CheckSpec& check : desk.design.checks)
         desk.attempt(check.place, [&] {
             const auto well = desk.if_known([&] { return desk.names.holds(check.holds); });
-            if (well && !*well) desk.warn(desk.names.filled_in(check.say, check.place.at()));
+            if (well && !*well)
+                desk.warn(desk.names.filled_in(check.say, check.place.at(), "what is not known"));
         });
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "base/text.hpp"
+#include "design/formula/not_to_be_had.hpp"
 
 #include <fmt/format.h>
 
@@ -79,7 +80,8 @@ std::string Names::spelled(const Formula& formula) {
     return spelled_out(formula, lookup_for(formula));
 }
 
-std::string Names::filled_in(const std::string& text, const std::string& where) {
+std::string Names::filled_in(const std::string& text, const std::string& where,
+                             const std::string& otherwise) {
     std::string result;
     std::size_t from = 0;
     for (;;) {
@@ -88,7 +90,12 @@ std::string Names::filled_in(const std::string& text, const std::string& where) 
         if (open == std::string::npos || close == std::string::npos)
             return result + text.substr(from);
         result += text.substr(from, open - from);
-        result += to_text(value(text.substr(open + 1, close - open - 1), where));
+        try {
+            result += to_text(value(text.substr(open + 1, close - open - 1), where));
+        } catch (const NotToBeHad&) {
+            if (otherwise.empty()) throw;
+            result += otherwise;
+        }
         from = close + 1;
     }
 }

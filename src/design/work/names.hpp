@@ -34,8 +34,10 @@ public:
     bool holds(const Formula& condition);
     /// The formula with the values of its names.
     std::string spelled(const Formula& formula);
-    /// A text with each {name} replaced by its value. Throws for names there are not.
-    std::string filled_in(const std::string& text, const std::string& where);
+    /// A text with each {name} replaced by its value. Throws for names there are not. What is not
+    /// to be had becomes `otherwise`, or throws NotToBeHad when that is empty.
+    std::string filled_in(const std::string& text, const std::string& where,
+                          const std::string& otherwise = {});
 
 private:
     struct Entry {
