@@ -1,7 +1,5 @@
 #include "store/history.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 namespace barrow::store {
@@ -50,11 +48,15 @@ std::vector<ToldMovement> told_where(Database& database, const char* where, std:
     return lines;
 }
 
-std::string one_text(Database& database, const char* query_text, std::int64_t id) {
-    SQLite::Statement query(database.sql(), query_text);
-    query.bind(1, id);
-    return query.executeStep() ? query.getColumn(0).getString() : std::string("?");
-}
+constexpr const char* holder_name =
+    "SELECT CASE kind "
+    "WHEN 'shelf' THEN (SELECT 'the lot of ' || code || ' received on ' || received_on "
+    "  FROM lot JOIN material ON material.id = material_id WHERE lot.id = ?1) "
+    "WHEN 'offcut' THEN (SELECT 'offcut ' || code FROM offcut WHERE id = ?1) "
+    "WHEN 'batch' THEN (SELECT 'batch ' || number FROM batch WHERE id = ?1) "
+    "WHEN 'journal' THEN (SELECT 'journal ' || serial FROM journal WHERE id = ?1) "
+    "WHEN 'outside' THEN 'the supplier' WHEN 'sold' THEN 'sold' "
+    "WHEN 'made' THEN 'the finished journals' ELSE 'written off' END FROM holder WHERE id = ?1";
 
 } // namespace
 
@@ -75,23 +77,17 @@ std::vector<Posting> postings_taking_from(Database& database, std::int64_t holde
     return postings;
 }
 
+HolderNames::HolderNames(Database& database) : query_(database.sql(), holder_name) {}
+
+std::string HolderNames::of(std::int64_t holder) {
+    query_.reset();
+    query_.bind(1, holder);
+    const bool named = query_.executeStep() && !query_.getColumn(0).isNull();
+    return named ? query_.getColumn(0).getString() : std::string("?");
+}
+
 std::string name_of_holder(Database& database, std::int64_t holder) {
-    const std::string kind = kind_of_holder(database, holder);
-    if (kind == "shelf")
-        return one_text(database,
-                        "SELECT 'the lot of ' || code || ' received on ' || received_on "
-                        "FROM lot JOIN material ON material.id = material_id WHERE lot.id = ?",
-                        holder);
-    if (kind == "offcut")
-        return one_text(database, "SELECT 'offcut ' || code FROM offcut WHERE id = ?", holder);
-    if (kind == "batch")
-        return one_text(database, "SELECT 'batch ' || number FROM batch WHERE id = ?", holder);
-    if (kind == "journal")
-        return one_text(database, "SELECT 'journal ' || serial FROM journal WHERE id = ?", holder);
-    if (kind == "outside") return "the supplier";
-    if (kind == "sold") return "sold";
-    if (kind == "made") return "the finished journals";
-    return "written off";
+    return HolderNames(database).of(holder);
 }
 
 std::vector<ToldMovement> movements_of_lot(Database& database, std::int64_t lot) {

@@ -17,6 +17,16 @@ std::vector<Posting> postings_taking_from(Database& database, std::int64_t holde
 /// "journal 3-02", "sold", "written off", "the supplier".
 std::string name_of_holder(Database& database, std::int64_t holder);
 
+/// The same for many holders: keeps its statement.
+class HolderNames {
+public:
+    explicit HolderNames(Database& database);
+    std::string of(std::int64_t holder);
+
+private:
+    SQLite::Statement query_;
+};
+
 /// A movement with the entry it belongs to, the kinds of the holders it went between, and the
 /// material it was of (0: a whole journal).
 struct ToldMovement {

@@ -38,7 +38,8 @@ bool is_stock(const std::string& kind) {
 
 class Telling {
 public:
-    Telling(store::Database& database, Subject of) : database_(database) {
+    Telling(store::Database& database, Subject of)
+        : database_(database), holder_names_(database) {
         history_.settings = read_settings(database);
         history_.of = of;
     }
@@ -206,7 +207,7 @@ private:
         if (kind == "made" && told.movement.kind == "take_in") return journal_apart(told);
         const auto known = names_.find(holder);
         if (known != names_.end()) return known->second;
-        return names_[holder] = store::name_of_holder(database_, holder);
+        return names_[holder] = holder_names_.of(holder);
     }
 
     /// Which journal was taken apart by the entry.
@@ -234,6 +235,7 @@ private:
     HeldThen held_;
     std::map<std::int64_t, std::int64_t> in_batch_; ///< quantity of each material in work
     store::Movement last_;
+    store::HolderNames holder_names_;
     std::map<std::int64_t, std::string> names_;
     std::map<std::int64_t, store::Material> materials_;
     std::map<std::int64_t, store::Lot> lots_;
