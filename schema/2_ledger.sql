@@ -146,6 +146,25 @@ CREATE TRIGGER movement_counts AFTER INSERT ON movement BEGIN
     ON CONFLICT (kind) DO UPDATE SET value = value + excluded.value;
 END;
 
+-- Derived, one row: the cost of all lots less what was sent back or taken back. Counted from the
+-- lots, so that it can be held against what all other holders have.
+CREATE TABLE received_value (
+    id    INTEGER PRIMARY KEY CHECK (id = 1),
+    value INTEGER NOT NULL
+) STRICT;
+INSERT INTO received_value (id, value) VALUES (1, 0);
+
+CREATE TRIGGER lot_counts AFTER INSERT ON lot BEGIN
+    UPDATE received_value SET value = value + NEW.cost;
+END;
+CREATE TRIGGER movement_goes_back AFTER INSERT ON movement WHEN NEW.to_holder = 1 BEGIN
+    UPDATE received_value SET value = value - NEW.value;
+END;
+CREATE TRIGGER movement_comes_again AFTER INSERT ON movement
+WHEN NEW.from_holder = 1 AND NEW.kind <> 'receive' BEGIN
+    UPDATE received_value SET value = value + NEW.value;
+END;
+
 CREATE TRIGGER movement_stays BEFORE UPDATE ON movement BEGIN
     SELECT RAISE(ABORT, 'the ledger is append-only: a movement is reversed, never changed');
 END;

@@ -95,6 +95,12 @@ const std::vector<Check>& whole_shop_checks() {
          "LEFT JOIN holder h ON h.kind = k.kind LEFT JOIN balance b ON b.holder_id = h.id "
          "GROUP BY k.kind HAVING k.value <> ifnull(sum(b.value), 0)",
          "the running total of {} is {}, its holders have {}"},
+        {"SELECT value FROM received_value WHERE value <> "
+         "(SELECT ifnull(sum(cost), 0) FROM lot) "
+         "- (SELECT ifnull(sum(value), 0) FROM movement WHERE to_holder = 1) "
+         "+ (SELECT ifnull(sum(value), 0) FROM movement "
+         "   WHERE from_holder = 1 AND kind <> 'receive')",
+         "the running total of what was received is {}, the lots and returns say otherwise"},
         {"SELECT holder_id, lot_id FROM balance WHERE may_owe = 0 AND (quantity < 0 OR value < 0)",
          "holder {} owes something of lot {}"},
         {"SELECT sum(quantity), sum(value) FROM balance WHERE lot_id = 0 "

@@ -3,12 +3,7 @@
 namespace barrow::store {
 
 base::Money value_received(Database& database) {
-    SQLite::Statement query(database.sql(),
-                            "SELECT (SELECT ifnull(sum(cost), 0) FROM lot) "
-                            "- (SELECT ifnull(sum(value), 0) FROM movement WHERE to_holder = ?1) "
-                            "+ (SELECT ifnull(sum(value), 0) FROM movement WHERE from_holder = ?1 "
-                            "AND kind <> 'receive')");
-    query.bind(1, outside);
+    SQLite::Statement query(database.sql(), "SELECT value FROM received_value");
     query.executeStep();
     return base::Money::of_minor(query.getColumn(0).getInt64());
 }

@@ -12,8 +12,8 @@
 namespace barrow::store {
 
 /// What all lots cost, less what has gone back outside and plus what came back from there (returns
-/// and reversals of receipts): found from the lots and the movements that touch the outside, not
-/// from any running total.
+/// and reversals of receipts): a total of its own, counted from the lots as they come in and not
+/// from what holders have, so that the two can be held against each other.
 base::Money value_received(Database& database);
 
 /// Whole units (sheets, rolls, strips, counted things; thousandths of bulk) on the shelves of each

@@ -71,7 +71,8 @@ void time_value(Database& database) {
     const double plain = best_of([&] {
         rows = bench::read_rows(database, "SELECT name, value FROM setting")
                + bench::read_rows(database, "SELECT posting_id, method FROM cost_order")
-               + bench::read_rows(database, "SELECT kind, value FROM kind_value");
+               + bench::read_rows(database, "SELECT kind, value FROM kind_value")
+               + bench::read_rows(database, "SELECT value FROM received_value");
     });
     report("value", ours, plain, rows, 0.15);
 }
