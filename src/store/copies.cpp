@@ -92,7 +92,7 @@ void verify_copy(const fs::path& path) {
         guarded(path, [&] { faults = all_faults(copy); });
     }
     std::error_code ignored;
-    fs::path before = scratch.path();
+    const fs::path& before = scratch.path();
     for (int version = 1; version < 100; ++version)
         fs::remove(before.string() + fmt::format(".before-v{}", version), ignored);
     if (!faults.empty())

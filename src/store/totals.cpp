@@ -11,10 +11,10 @@ base::Money value_received(Database& database) {
 std::map<std::int64_t, std::int64_t> units_on_hand(Database& database) {
     std::map<std::int64_t, std::int64_t> units;
     // CROSS JOIN keeps SQLite from walking all lots there ever were in the order of materials.
-    SQLite::Statement query(database.sql(),
-                            "SELECT material_id, sum(balance.quantity / (unit_width * unit_height)) "
-                            "FROM balance CROSS JOIN lot ON lot.id = lot_id "
-                            "WHERE holder_id > 4 AND holder_id = lot_id GROUP BY material_id");
+    SQLite::Statement query(
+        database.sql(), "SELECT material_id, sum(balance.quantity / (unit_width * unit_height)) "
+                        "FROM balance CROSS JOIN lot ON lot.id = lot_id "
+                        "WHERE holder_id > 4 AND holder_id = lot_id GROUP BY material_id");
     while (query.executeStep())
         units[query.getColumn(0).getInt64()] = query.getColumn(1).getInt64();
     return units;

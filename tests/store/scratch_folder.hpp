@@ -13,7 +13,7 @@ namespace barrow::test {
 /// Where tests keep their files: in memory where the machine offers it, since a shop waits for the
 /// disk at every commit and a test makes thousands.
 inline std::filesystem::path scratch_place() {
-    const std::filesystem::path memory = "/dev/shm";
+    std::filesystem::path memory = "/dev/shm";
     if (access(memory.c_str(), W_OK | X_OK) == 0) return memory;
     return std::filesystem::temp_directory_path();
 }

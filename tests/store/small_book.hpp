@@ -25,7 +25,7 @@ struct SmallBook {
 };
 
 /// 100 x 80 in the units of lengths, to keep the numbers small.
-inline constexpr std::int64_t sheet_area = 100 * 80;
+inline constexpr std::int64_t sheet_area = std::int64_t{100} * 80;
 
 std::int64_t post(store::Database& database, const std::string& kind,
                   const std::string& day = "2027-03-06");

@@ -157,8 +157,8 @@ TEST_CASE("a damaged shop is refused as damaged", "[database]") {
         write_bytes(path, bytes);
         return opening(path);
     };
-    CHECK(with(0, 16, 'x').code == shop);                            // the header's first words
-    CHECK(with(100, 8, '\xFF').code == shop);                        // the first page's own header
+    CHECK(with(0, 16, 'x').code == shop);     // the header's first words
+    CHECK(with(100, 8, '\xFF').code == shop); // the first page's own header
     write_bytes(path, whole.substr(0, 1000)); // cut short within the first page
     CHECK(opening(path).code == shop);
 }

@@ -124,14 +124,14 @@ TEST_CASE("killed just before its commit it has not happened, just after it has"
     const Scene start = scene();
     const auto at_commit = [](Database& database, barrow::workshop::Context&) {
         sqlite3_commit_hook(
-            database.sql().getHandle(), [](void*) { return die() ? 0 : 0; }, nullptr);
+            database.sql().getHandle(), [](void*) { return static_cast<int>(die()); }, nullptr);
     };
     CHECK(after_killing(start, -1, at_commit) == start.before);
     // SQLite calls this one when the commit stands in the log.
     const auto once_written = [](Database& database, barrow::workshop::Context&) {
         sqlite3_wal_hook(
             database.sql().getHandle(),
-            [](void*, sqlite3*, const char*, int) { return die() ? 0 : 0; }, nullptr);
+            [](void*, sqlite3*, const char*, int) { return static_cast<int>(die()); }, nullptr);
     };
     CHECK(after_killing(start, -1, once_written) == start.after);
 }

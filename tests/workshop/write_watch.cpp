@@ -2,6 +2,7 @@
 
 #include "store/dump.hpp"
 
+#include <fmt/format.h>
 #include <sqlite3.h>
 
 #include <utility>
@@ -15,9 +16,11 @@ WriteWatch::WriteWatch(store::Database& database) : database_(database) {
                                &WriteWatch::seen, nullptr, nullptr, nullptr);
     for (const std::string& table : table_names(sql))
         for (const char* what : {"INSERT", "UPDATE", "DELETE"}) {
-            triggers_.push_back("watch_" + table + "_" + what);
-            sql.exec("CREATE TEMP TRIGGER " + triggers_.back() + " BEFORE " + what + " ON main."
-                     + table + " BEGIN SELECT seen('" + what + " " + table + "'); END");
+            const std::string name = fmt::format("watch_{}_{}", table, what);
+            sql.exec(fmt::format("CREATE TEMP TRIGGER {0} BEFORE {1} ON main.{2} "
+                                 "BEGIN SELECT seen('{1} {2}'); END",
+                                 name, what, table));
+            triggers_.push_back(name);
         }
 }
 
