@@ -6,6 +6,7 @@
 #include "layout/bound/strip_pricing.hpp"
 #include "layout/model/rounded.hpp"
 #include "layout/search/dive.hpp"
+#include "layout/search/renew.hpp"
 #include "layout/search/ruin_recreate.hpp"
 #include "layout/sets/exact_cover.hpp"
 
@@ -21,6 +22,7 @@ struct Budget {
     std::int64_t dive = 0;
     std::int64_t dive_ruin = 0; ///< within a dive, each time
     int dives = 0;
+    std::int64_t renewal = 0; ///< for several kinds of sheet
     std::int64_t second_ruin = 0;
     std::int64_t most_pieces = 0; ///< that ruin and recreate is tried on
     std::size_t most_points = 0;  ///< of a raster, one axis
@@ -38,6 +40,7 @@ Budget budget_of(Effort effort) {
         budget.first_ruin = 10 * million;
         budget.pattern_lp = 30 * million;
         budget.dive = 10 * million;
+        budget.renewal = 10 * million;
         budget.second_ruin = 15 * million;
         budget.most_pieces = 400;
         budget.most_points = 200;
@@ -50,13 +53,14 @@ Budget budget_of(Effort effort) {
     case Effort::normal:
         budget.first_ruin = 30 * million;
         budget.pattern_lp = 3000 * million;
-        budget.dive = 60 * million;
-        budget.dive_ruin = 20 * million;
+        budget.dive = 300 * million;
+        budget.dive_ruin = 60 * million;
+        budget.renewal = 300 * million;
         budget.second_ruin = 2000 * million;
         budget.most_pieces = 1000;
         budget.most_points = 2000;
         budget.coarse_points = 400;
-        budget.dives = 8;
+        budget.dives = 6;
         budget.set_steps = 60 * million;
         budget.most_sets = 200'000;
         budget.few_set_steps = 10 * million;
@@ -66,6 +70,7 @@ Budget budget_of(Effort effort) {
         budget.pattern_lp = 20'000 * million;
         budget.dive = 5000 * million;
         budget.dive_ruin = 100 * million;
+        budget.renewal = 10000 * million;
         budget.second_ruin = 20'000 * million;
         budget.most_pieces = 4000;
         budget.most_points = 4000;
@@ -95,9 +100,10 @@ public:
             if (!answer_.solution.complete()) return answer_;
         }
         prove(area_bound(instance_));
-        if (open() && !one_dimensional()) ruin(budget_.first_ruin);
+        if (open() && !one_dimensional()) ruin(budget_.first_ruin, 1);
         if (open()) search_patterns();
-        if (open() && !one_dimensional() && !near()) ruin(budget_.second_ruin);
+        if (open() && !one_dimensional()) renew_some();
+        if (open() && !one_dimensional() && !near()) ruin(budget_.second_ruin, 2);
         return answer_;
     }
 
@@ -118,6 +124,12 @@ private:
     }
 
     bool open() const { return answer_.bound < answer_.solution.cost && !meter_.over(); }
+
+    void renew_some() {
+        Solution solution = answer_.solution;
+        renew(instance_, answer_.bound, budget_.renewal, meter_, solution);
+        if (solution.cost < answer_.solution.cost) take(std::move(solution));
+    }
 
     /// Within a hundredth of the bound: a long search would gain next to nothing.
     bool near() const {
@@ -147,13 +159,13 @@ private:
     /// Few pieces are soon tried in every way that ruin and recreate can find.
     std::int64_t worth_while(std::int64_t steps) const {
         const std::int64_t pieces = instance_.pieces_wanted();
-        return std::min(steps, pieces * pieces * 40'000);
+        return std::min(steps, pieces * pieces * 250'000);
     }
 
     /// Caps the cost ever lower until nothing is found within so many steps.
-    void ruin(std::int64_t steps) {
+    void ruin(std::int64_t steps, std::uint64_t seed) {
         if (!small()) return;
-        RuinRecreate search(instance_, 1, meter_);
+        RuinRecreate search(instance_, seed, meter_);
         search.start(answer_.solution);
         steps = worth_while(steps);
         while (open() && search.search(answer_.solution.cost - 1, steps)) take(search.solution());
@@ -226,10 +238,11 @@ private:
 
     /// First as low as can be hoped for, then ever nearer to what is known.
     void dive(PatternLp& lp) {
+        constexpr std::int64_t few = 200; // pieces, for ruin and recreate
         Dive dive(instance_, lp, meter_);
         const bool lengths = one_dimensional();
         const Dive::Effort effort{lengths ? 8 * budget_.dive : budget_.dive,
-                                  lengths ? 0 : budget_.dive_ruin, 60, lengths ? 30 : 6};
+                                  lengths ? 0 : budget_.dive_ruin, few, lengths ? 30 : 6};
         const Cost step = lp.step();
         Cost low = answer_.bound - step; // not to be reached
         for (int tries = 0; tries < budget_.dives && open(); ++tries) {
