@@ -9,7 +9,7 @@ class App;
 namespace barrow::cli {
 
 /// Each adds its commands to the parser; a command that is given sets shell.action.
-void add_shop_commands(CLI::App& app, Shell& shell);      ///< init, settings, check, backup, restore
+void add_shop_commands(CLI::App& app, Shell& shell); ///< init, settings, check, backup, restore
 void add_catalogue_commands(CLI::App& app, Shell& shell); ///< supplier, material
 void add_stock_commands(CLI::App& app, Shell& shell);     ///< receive, stock, value
 void add_book_commands(CLI::App& app, Shell& shell);      ///< log, reverse

@@ -33,6 +33,7 @@ constexpr std::array<Group, 8> groups = {{{"parameter", "Given"},
                                           {"filler", "Fillers"}}};
 
 std::string how(const design::Explanation& explanation) {
+    if (explanation.formula == explanation.value) return {};
     if (explanation.spelled.empty() || explanation.spelled == explanation.formula)
         return explanation.formula;
     // A name alone says all: its value stands beside it.

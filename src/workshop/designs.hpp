@@ -38,7 +38,8 @@ struct CalledDesign {
     design::Design design;
 };
 
-/// Throws base::Error (Kind::bad_input, `where` as given) with the nearest codes when there is none.
+/// Throws base::Error (Kind::bad_input, `where` as given) with the nearest codes when there is
+/// none.
 CalledDesign design_read(store::Database& database, const std::string& code,
                          const std::string& where);
 
@@ -70,8 +71,8 @@ design::Worked calculate(const std::string& name, const std::map<std::string, st
 std::string new_design(const std::string& base, const std::string& code, const std::string& name,
                        const std::map<std::string, std::string>& usual);
 
-/// The design of that code, or the one a variant of that code belongs to. Throws base::Error (Kind::bad_input, `where` as given) with the
-/// nearest codes when there is none.
+/// The design of that code, or the one a variant of that code belongs to. Throws base::Error
+/// (Kind::bad_input, `where` as given) with the nearest codes when there is none.
 store::StoredDesign design_called(store::Database& database, const std::string& code,
                                   const std::string& where);
 

@@ -55,8 +55,8 @@ layout::Turn turn_of(design::Turn turn) {
 }
 
 /// How many pieces of one kind the offcut gives, and the share of it they use.
-std::pair<std::int64_t, base::Rational> pieces_from(const store::Material& material,
-                                                    const base::StockSize& offcut, const Want& want) {
+std::pair<std::int64_t, base::Rational>
+pieces_from(const store::Material& material, const base::StockSize& offcut, const Want& want) {
     layout::Job job;
     job.goal = layout::Goal::most_value;
     job.one_dimensional = material.form != Form::sheet;
@@ -79,8 +79,8 @@ std::pair<std::int64_t, base::Rational> pieces_from(const store::Material& mater
     options.effort = layout::Effort::quick;
     const layout::Outcome outcome = layout::solve(job, options);
     if (outcome.plans.empty()) return {0, base::Rational(0)};
-    return {outcome.value, base::Rational::of(want.cut.size.measure() * outcome.value,
-                                              offcut.measure())};
+    return {outcome.value,
+            base::Rational::of(want.cut.size.measure() * outcome.value, offcut.measure())};
 }
 
 } // namespace

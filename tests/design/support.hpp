@@ -36,7 +36,8 @@ inline std::string complaint(const std::string& text, const Changes& changes = {
 }
 
 /// A calculator of the program with these values.
-inline Worked calculated(const std::string& name, const std::map<std::string, std::string>& values) {
+inline Worked calculated(const std::string& name,
+                         const std::map<std::string, std::string>& values) {
     const ReadyDesign* calculator = find_ready(calculators(), name);
     REQUIRE(calculator != nullptr);
     return work_out(read_design(calculator->text, name), {values, {}});
