@@ -94,6 +94,7 @@ std::optional<store::StoredDesign> design_of_variant(store::Database& database,
 std::vector<Brought> bring_designs(Context& context, const std::vector<DesignText>& texts) {
     return writing(context, [&] {
         std::vector<Brought> brought;
+        brought.reserve(texts.size());
         for (const DesignText& text : texts) brought.push_back(bring_one(context, text, texts));
         return brought;
     });
@@ -144,6 +145,7 @@ design::Worked check_text(store::Database* database, const DesignText& text,
 std::vector<ReadyParameter> parameters_of(const design::ReadyDesign& ready) {
     std::vector<ReadyParameter> parameters;
     const design::Design design = design::read_design(ready.text, ready.name);
+    parameters.reserve(design.parameters.size());
     for (const design::Parameter& parameter : design.parameters)
         parameters.push_back({parameter.name, design::to_text(parameter.usual), parameter.about});
     return parameters;

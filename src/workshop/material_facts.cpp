@@ -161,7 +161,7 @@ void read_facts(Fields& fields, base::Unit unit, Material& material) {
             for (const Form form : field.forms)
                 forms += fmt::format("{}{}", forms.empty() ? "" : " and ", base::name_of(form));
             if (field.fact == &Material::thing_width || field.fact == &Material::thing_height)
-                forms = "sheet and " + forms;
+                forms.insert(0, "sheet and ");
             fields.complain(field.field, fmt::format("only goes with the form {}", forms));
             continue;
         }

@@ -64,6 +64,14 @@ TEST_CASE("each mistake in a formula is named with line, column and what to do",
                Catch::Contains("test.toml:8:10") && Catch::Contains("did you mean wide"));
 }
 
+TEST_CASE("a material that is not named is told where the part names it", "[errors]") {
+    CHECK_THAT(
+        changed("name = \"tags\"\nmaterial = \"card\"", "name = \"tags\"\nmaterial = \"crad\""),
+        Catch::Contains("test.toml:21:12, part \"tags\" material")
+            && Catch::Contains("\"crad\" is not named in [materials]")
+            && Catch::Contains("did you mean card"));
+}
+
 TEST_CASE("names that need each other are spelled out as a circle", "[errors]") {
     CHECK_THAT(
         changed("panel = \"wide + 2 cm\"", "panel = \"half * 2\"\nhalf = \"cover.front / 2\""),

@@ -95,7 +95,6 @@ private:
     }
 
     void part_fits(const PartSpec& part) {
-        is_slot(part.slot, with(part.place, " material"));
         for (const std::string& fold : part.join.folds)
             one_of(fold, folds_, "no fold between panels", "[cover]", with(part.place, " join"));
         for (const std::string& panel : part.join.never_on)

@@ -111,8 +111,22 @@ void read_join(TomlTable& fields, const Design& design, PartSpec& part) {
         complaints.add(fields.place("glue"), "an overlap is glued, but the part is never joined");
 }
 
+/// Complains at the key itself, which is only at hand here.
+void check_slot(const TomlTable& fields, const Design& design, const std::string& slot) {
+    if (slot.empty() || named(design.slots, slot) != nullptr) return;
+    std::vector<std::string> names;
+    for (const SlotSpec& other : design.slots) names.push_back(other.name);
+    std::string hint = base::did_you_mean(slot, names);
+    if (hint.empty())
+        hint = names.empty() ? std::string("[materials] names nothing yet")
+                             : fmt::format("[materials] names {}", fmt::join(names, ", "));
+    fields.complaints().add(fields.place("material"),
+                            fmt::format("\"{}\" is not named in [materials]", slot), hint);
+}
+
 void read_fields(TomlTable& fields, const Design& design, PartSpec& part) {
     fields.change("material", part.slot);
+    check_slot(fields, design, part.slot);
     fields.change("about", part.about);
     fields.change("number", part.number);
     fields.change("width", part.width);
