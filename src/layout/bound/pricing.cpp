@@ -78,15 +78,16 @@ std::int64_t LinePricing::best(std::size_t sheet) const {
 Block LinePricing::block(std::size_t sheet) const {
     Block block;
     std::int32_t point = raster_.below(instance_.sheets[sheet].width);
-    for (auto bundle = bundles_.rbegin(); bundle != bundles_.rend(); ++bundle) {
-        if (!bundle->taken[static_cast<std::size_t>(point)]) continue;
-        const auto kind = static_cast<std::int32_t>(bundle->kind);
-        for (std::int64_t n = 0; n < bundle->copies; ++n) {
+    for (std::size_t i = bundles_.size(); i-- > 0;) {
+        const Bundle& bundle = bundles_[i];
+        if (!bundle.taken[static_cast<std::size_t>(point)]) continue;
+        const auto kind = static_cast<std::int32_t>(bundle.kind);
+        for (std::int64_t n = 0; n < bundle.copies; ++n) {
             Block leaf = leaf_of(instance_, kind, false);
             block = block.width == 0 ? std::move(leaf)
                                      : joined(Along::x, std::move(block), std::move(leaf));
         }
-        const std::int64_t length = instance_.items[bundle->kind].width * bundle->copies;
+        const std::int64_t length = instance_.items[bundle.kind].width * bundle.copies;
         point = raster_.below(static_cast<Length>(raster_.at(point) - length));
     }
     return block;

@@ -60,7 +60,7 @@ bool Choice::offer(const Block& block) {
         const Item& item = instance_.items[index];
         while (counts[index] < item.demand) {
             const Spot spot = best_spot(tree, item, Fit::area);
-            meter_.spend(10 * tree.slots() + 50);
+            meter_.spend(std::int64_t{10} * tree.slots() + 50);
             if (!spot.found()) break;
             insert_at(tree, spot, item, kind);
             ++counts[index];

@@ -28,7 +28,7 @@ void ValueSearch::ruin() {
         ++left_[static_cast<std::size_t>(item)];
         value_ -= instance_.items[static_cast<std::size_t>(item)].value;
     }
-    meter_.spend(20 * tree_.slots() + 100);
+    meter_.spend(std::int64_t{20} * tree_.slots() + 100);
 }
 
 void ValueSearch::recreate() {
@@ -50,10 +50,10 @@ void ValueSearch::recreate() {
         while (left_[index] > 0) {
             if (random_.chance(20)) break;
             const Spot spot = best_spot(tree_, item, fit);
-            meter_.spend(8 * tree_.slots() + 20);
+            meter_.spend(std::int64_t{8} * tree_.slots() + 20);
             if (!spot.found()) break;
             insert_at(tree_, spot, item, kind);
-            meter_.spend(20 * tree_.slots());
+            meter_.spend(std::int64_t{20} * tree_.slots());
             --left_[index];
             value_ += item.value;
         }

@@ -102,7 +102,7 @@ void RuinRecreate::ruin_bin(std::size_t index, std::int32_t removals) {
     }
     tree.settle();
     bins_[index].barred.clear();
-    meter_.spend(20 * tree.slots() + 100);
+    meter_.spend(std::int64_t{20} * tree.slots() + 100);
     for (const std::int32_t item : removed_) {
         ++pool_[static_cast<std::size_t>(item)];
         waiting_ += instance_.items[static_cast<std::size_t>(item)].area();
@@ -127,7 +127,7 @@ bool RuinRecreate::place(std::int32_t kind) {
         if (free_area(bin) < item.area() || bin.bars(kind)) continue;
         if (random_.chance(skip)) continue;
         const Spot spot = best_spot(bin.tree, item, fit_);
-        meter_.spend(8 * bin.tree.slots());
+        meter_.spend(std::int64_t{8} * bin.tree.slots());
         if (!spot.found()) bin.bar(kind, instance_.items.size());
         if (spot.score < best.score) {
             best = spot;
@@ -137,7 +137,7 @@ bool RuinRecreate::place(std::int32_t kind) {
     if (!best.found()) return open_for(kind);
     save(best_bin);
     insert_at(bins_[best_bin].tree, best, item, kind);
-    meter_.spend(20 * bins_[best_bin].tree.slots());
+    meter_.spend(std::int64_t{20} * bins_[best_bin].tree.slots());
     return true;
 }
 

@@ -89,7 +89,7 @@ Cost ExactCover::best_from(const State& state) {
                  + 50);
     Choice best{impossible, -1, 0};
     const std::vector<std::int32_t>& sets = by_kind_[kind];
-    for (auto set = sets.rbegin(); set != sets.rend(); ++set) try_set(*set, state, best);
+    for (std::size_t i = sets.size(); i-- > 0;) try_set(sets[i], state, best);
     states_.emplace(state, best);
     return best.cost;
 }
