@@ -47,6 +47,25 @@ void find_missing(store::Database& database, const design::Facts& facts,
     }
 }
 
+/// Works one design of a family out, and notes what lacks. That no sheet of the shop holds a piece
+/// of it today is no reason not to keep it: sheets come and go.
+void bring_into_view(store::Database& database, const design::Facts& facts,
+                     const design::Design& design, Brought& brought) {
+    const auto warn = [&](const std::string& warning) {
+        add_once(brought.warnings,
+                 design.variant.empty() ? warning : design.variant + ": " + warning);
+    };
+    try {
+        const design::Worked worked = design::work_out(design, {}, facts);
+        find_missing(database, facts, worked, brought.missing_materials);
+        for (const std::string& warning : worked.warnings) warn(warning);
+    } catch (const base::Error& error) {
+        if (error.kind() != base::Kind::refused) throw;
+        for (const base::Problem& problem : error.problems())
+            warn(problem.where + ": " + problem.what);
+    }
+}
+
 Brought bring_one(Context& context, const DesignText& text, const std::vector<DesignText>& beside) {
     store::Database& database = context.database;
     const design::Design design =
@@ -55,13 +74,7 @@ Brought bring_one(Context& context, const DesignText& text, const std::vector<De
     Brought brought;
     std::vector<const design::Design*> all = {&design};
     for (const design::Design& variant : design.variants) all.push_back(&variant);
-    for (const design::Design* one : all) {
-        const design::Worked worked = design::work_out(*one, {}, facts);
-        find_missing(database, facts, worked, brought.missing_materials);
-        for (const std::string& warning : worked.warnings)
-            add_once(brought.warnings,
-                     one->variant.empty() ? warning : one->variant + ": " + warning);
-    }
+    for (const design::Design* one : all) bring_into_view(database, facts, *one, brought);
     const auto before = store::find_design(database, design.code);
     store::StoredDesign stored;
     stored.code = design.code;

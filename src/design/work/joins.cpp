@@ -165,11 +165,17 @@ void settle_sheet(Desk& desk, const PartSpec& spec, WorkedPart& part) {
     if (codes.empty()) return;
     if (!fit.at_all) throw too_large(desk, spec, part, codes);
     if (fit.with_grain) return;
+    const std::string side = part.grain == Grain::width ? "width" : "height";
+    if (spec.grain) { // asked for by name: it stays asked for, and the sheets there are cannot give
+                      // it
+        desk.warn(fmt::format("{}: its grain cannot run along its {}, since {}", spec.name, side,
+                              sizes(desk, codes)));
+        return;
+    }
     part.grain.reset();
-    desk.warn(fmt::format(
-        "{}: its grain cannot run along its {}, since {}; it is cut as it fits, and "
-        "will not fold or stand as well",
-        spec.name, spec.grain == Grain::width ? "width" : "height", sizes(desk, codes)));
+    desk.warn(fmt::format("{}: its grain cannot run along its {}, since {}; it is cut as it fits, "
+                          "and will not fold or stand as well",
+                          spec.name, side, sizes(desk, codes)));
 }
 
 } // namespace barrow::design
