@@ -115,6 +115,7 @@ void read_join(TomlTable& fields, const Design& design, PartSpec& part) {
 void check_slot(const TomlTable& fields, const Design& design, const std::string& slot) {
     if (slot.empty() || named(design.slots, slot) != nullptr) return;
     std::vector<std::string> names;
+    names.reserve(design.slots.size());
     for (const SlotSpec& other : design.slots) names.push_back(other.name);
     std::string hint = base::did_you_mean(slot, names);
     if (hint.empty())
@@ -175,6 +176,7 @@ void read_one(const toml::table& table, std::string_view what, Design& design,
         const PartSpec* before = named(list, of);
         if (before == nullptr) {
             std::vector<std::string> names;
+            names.reserve(list.size());
             for (const PartSpec& other : list) names.push_back(other.name);
             complaints.add(fields.place("change"),
                            fmt::format("there is no {} \"{}\" to change", what, of),
