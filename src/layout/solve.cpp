@@ -50,7 +50,8 @@ void tell_unplaced(const Job& job, const Instance& instance, const Solution& sol
 }
 
 Outcome cheapest(const Job& job, const Instance& instance, const Options& options) {
-    Meter meter(options, work_limit(options.effort));
+    const std::int64_t limit = work_limit(options.effort);
+    Meter meter(options, options.most_work > 0 ? std::min(limit, options.most_work) : limit);
     Answer answer = least_cost(instance, options.effort, meter);
     merge_equal(answer.solution.patterns);
     Outcome outcome;

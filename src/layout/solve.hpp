@@ -16,6 +16,9 @@ struct Progress {
 
 struct Options {
     Effort effort = Effort::normal;
+    /// Ends the search after so much work, below what the effort allows; 0: as the effort says. For
+    /// callers that ask of many small jobs what they would roughly cost.
+    std::int64_t most_work = 0;
     /// Called now and then; answering false ends the search with the best plan found so far
     /// (Outcome::stopped_early). Not called with nothing.
     std::function<bool(const Progress&)> progress = {};
