@@ -27,7 +27,7 @@ void write_drawings(const Shell& shell, const workshop::Costing& costing,
                         : base::show(base::Length::of_units(value), unit, true);
         };
         for (const costing::CutWant& want : plan.wants) {
-            std::string name = costing.runs[want.origin.run].design.parts[want.origin.part].name;
+            std::string name = costing::part_name(costing.runs[want.origin.run], want.origin.part);
             if (want.joined_from > 1)
                 name += fmt::format(" {}/{}", want.joint + 1, want.joined_from);
             words.pieces.push_back(name);

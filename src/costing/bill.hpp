@@ -1,26 +1,14 @@
 #pragma once
 
+#include "costing/arrange/arrangement.hpp"
+#include "costing/origin.hpp"
 #include "costing/shelf.hpp"
-#include "design/work_out.hpp"
 
 #include <cstdint>
 #include <string>
 #include <vector>
 
 namespace barrow::costing {
-
-/// So many journals of one design, worked out.
-struct Run {
-    design::Worked design;
-    std::int64_t journals = 0;
-};
-
-/// Which part of which run something is for.
-struct Origin {
-    std::size_t run = 0;
-    std::size_t part = 0; ///< index into Run::design.parts
-    friend auto operator<=>(const Origin&, const Origin&) = default;
-};
 
 /// A rectangle, length or run of loops to be cut, for all journals of a run together.
 struct CutWant {
@@ -40,24 +28,34 @@ struct PlainWant {
     std::int64_t quantity = 0; ///< pieces, or thousandths of a millilitre or gram (rounded up)
 };
 
-/// All that the runs want of one material.
+/// All that the runs want of one material; what may come from offcuts only stands apart.
 struct Demand {
     const ShelfMaterial* material = nullptr;
-    std::vector<CutWant> cuts;     ///< for sheet, length and wire
-    std::vector<PlainWant> plains; ///< for count and bulk
+    std::vector<CutWant> cuts;            ///< for sheet, length and wire
+    std::vector<PlainWant> plains;        ///< for count and bulk
+    bool offcuts_only = false;            ///< never a fresh sheet
+    std::vector<std::int64_t> spent = {}; ///< ids of offcuts that another demand has taken
 };
 
 struct Bill {
-    std::vector<Demand> demands; ///< in the order in which the parts first name their materials
+    /// In the order in which the parts first name their materials; of one material, what may come
+    /// from offcuts only goes first.
+    std::vector<Demand> demands;
     std::vector<std::string> warnings;
 };
 
-/// The bill of materials of the runs. Panels that no sheet of their material holds in one piece
-/// are divided at the folds their part allows, into as few pieces as will do (see divide_panel).
+/// The bill of materials of the runs, as it was arranged who gets what (see arrange).
 ///
-/// Throws base::Error: Kind::bad_input for a material code the shop does not have (with the
-/// nearest) or whose form does not fit the part; Kind::refused for a piece larger than every
-/// sheet with no fold to join at.
+/// Throws base::Error (Kind::bad_input) for a material code the shop does not have (with the
+/// nearest) or whose form does not fit the part.
+Bill make_bill(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
+               const Arrangement& arrangement);
+
+/// The same, arranged quickly.
 Bill make_bill(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf);
+
+/// Adds one kind of taking to demands (the wants of the ways a part is divided, or its quantity).
+void add_to_demand(const Taken& taken, const Run& run, const ShelfMaterial& material,
+                   Demand& demand);
 
 } // namespace barrow::costing

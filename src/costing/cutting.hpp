@@ -45,29 +45,38 @@ struct CutPlan {
     layout::Outcome outcome;
     std::vector<CutWant> wants; ///< beside job.pieces: what each kind of piece is for
     std::vector<SheetUse> sheets;
-    std::vector<LotTake> takes;  ///< of whole units from lots
-    std::int64_t to_buy = 0;     ///< units that are not on the shelf
+    std::vector<LotTake> takes;       ///< of whole units from lots
+    std::int64_t to_buy = 0;          ///< units that are not on the shelf
     std::optional<Money> to_buy_cost; ///< what they cost, when a price is known
 };
 
 /// What so many units (bulk: thousandths) cost to buy now, rounded once; nothing without a price.
 std::optional<Money> cost_to_buy(const ShelfMaterial& material, std::int64_t quantity);
 
+struct FillerWant;
+
 struct CutOptions {
     layout::Options layout;
     CostOrder order = CostOrder::first_in_first_out;
     /// The part of its fair share by area that a kept offcut carries (1: all of it, 0: nothing).
     base::Rational offcut_share = base::Rational(1);
+    /// Minor units in a unit of the currency, in which designs say what fillers are worth.
+    std::int64_t minor_per_major = 100;
 };
 
 /// Lays out all cuts of one material: offcuts first as far as they save fresh sheets, then the
 /// lots on the shelf, then sheets to buy. What counts in the layout:
-///  - a fresh sheet: the cost of the oldest one of its size on the shelf;
-///  - a sheet to buy: what it costs to buy now, and a hair more, so that the shelf goes first;
+///  - a fresh sheet: the cost of the oldest one of its size on the shelf, else what it costs to
+///  buy;
+///  - a sheet to buy: as one of its size on the shelf, which goes first; where there is none of
+///  that
+///    size, a hundredth more than the dearest sheet on the shelf;
 ///  - an offcut: a tenth of what its area would cost fresh, so that it goes before a fresh sheet,
 ///    but a large one is not taken where a small one will do.
+/// With `fillers`, what is left of the sheets is filled with them (see fill_in).
 /// The plan is proved by layout::check; a plan that fails the proof throws base::broken.
 /// Throws base::Error (Kind::refused) for a piece that no unit as bought can hold.
-CutPlan plan_cuts(const Demand& demand, const CutOptions& options);
+CutPlan plan_cuts(const Demand& demand, const CutOptions& options,
+                  std::vector<FillerWant>* fillers = nullptr);
 
 } // namespace barrow::costing

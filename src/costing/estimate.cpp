@@ -1,9 +1,13 @@
 #include "costing/estimate.hpp"
 
 #include "base/error.hpp"
+#include "costing/arrange/arrange.hpp"
+#include "costing/cut_wants.hpp"
+#include "costing/fillers.hpp"
 #include "costing/share_out.hpp"
 
 #include <algorithm>
+#include <map>
 
 namespace barrow::costing {
 namespace {
@@ -14,12 +18,21 @@ class Estimating {
 public:
     Estimating(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
                const Rates& rates, const CutOptions& options)
-        : runs_(runs), rates_(rates), options_(options), bill_(make_bill(runs, shelf)) {}
+        : runs_(runs), shelf_(shelf), rates_(rates), options_(options),
+          arrangement_(arrange(runs, shelf, layout::Effort::quick)),
+          bill_(make_bill(runs, shelf, arrangement_)) {}
 
     Estimate run() {
         result_.warnings = bill_.warnings;
-        for (const Demand& demand : bill_.demands)
+        result_.rows = arrangement_.rows;
+        // Sheets first: only they tell how much glue and tape joins and fillers take on top.
+        for (Demand& demand : bill_.demands)
+            if (demand.material->form == Form::sheet) cut(demand);
+        for (std::size_t r = 0; r < runs_.size(); ++r) add_extra_glue(r);
+        for (Demand& demand : bill_.demands) {
+            if (demand.material->form == Form::sheet) continue;
             demand.cuts.empty() ? take_plain(demand) : cut(demand);
+        }
         std::stable_sort(result_.lines.begin(), result_.lines.end(),
                          [](const Line& a, const Line& b) { return a.origin < b.origin; });
         for (std::size_t r = 0; r < runs_.size(); ++r) total_up(r);
@@ -29,10 +42,10 @@ public:
 private:
     Line& line_for(const Origin& origin, const ShelfMaterial& material) {
         for (Line& line : result_.lines)
-            if (line.origin == origin) return line;
+            if (line.origin == origin && line.material == material.code) return line;
         Line line;
         line.origin = origin;
-        line.part = runs_[origin.run].design.parts[origin.part].name;
+        line.part = part_name(runs_[origin.run], origin.part);
         line.material = material.code;
         line.form = material.form;
         line.bulk_is_mass = material.bulk_is_mass;
@@ -40,13 +53,33 @@ private:
         return result_.lines.back();
     }
 
-    void cut(const Demand& demand) {
-        CutPlan plan = plan_cuts(demand, options_);
+    /// Fillers still wanted that may be cut from the material; none where only offcuts may be
+    /// taken, whose remnants go back into the box.
+    std::vector<FillerWant> fillers_of(const ShelfMaterial& material) const {
+        const auto index = static_cast<std::size_t>(&material - shelf_.data());
+        auto fillers = fillers_for(runs_, shelf_, index, options_.minor_per_major);
+        for (FillerWant& filler : fillers) {
+            const auto cut = fillers_cut_.find(filler.want.origin);
+            if (cut != fillers_cut_.end()) filler.want.count -= cut->second;
+        }
+        return fillers;
+    }
+
+    void cut(Demand& demand) {
+        demand.spent = spent_[demand.material];
+        std::vector<FillerWant> fillers = fillers_of(*demand.material);
+        CutPlan plan = plan_cuts(demand, options_, &fillers);
+        for (std::size_t i = demand.cuts.size(); i < plan.wants.size(); ++i)
+            fillers_cut_[plan.wants[i].origin] += plan.wants[i].count;
+        for (const CutWant& want : plan.wants)
+            if (want.joint == 0 && want.joined_from > 1)
+                joins_[want.origin] += want.count * static_cast<std::int64_t>(want.joined_from - 1);
         const auto costs = share_among_wants(plan);
         for (std::size_t i = 0; i < plan.wants.size(); ++i) {
             const CutWant& want = plan.wants[i];
             Line& line = line_for(want.origin, *demand.material);
-            line.joined_from = static_cast<std::int64_t>(want.joined_from);
+            line.joined_from =
+                std::max(line.joined_from, static_cast<std::int64_t>(want.joined_from));
             line.quantity += line.form == Form::sheet ? want.count : want.count * want.size.width;
             line.cost_new += costs[i].from_new;
             line.cost_offcuts += costs[i].from_offcuts;
@@ -55,7 +88,47 @@ private:
         }
         if (plan.to_buy > 0)
             add_shortage(*demand.material, plan.to_buy, demand.material->fresh, plan.to_buy_cost);
+        for (const SheetUse& sheet : plan.sheets)
+            if (sheet.source.kind == Source::Kind::offcut)
+                spent_[demand.material].push_back(sheet.source.id);
         result_.cuts.push_back(std::move(plan));
+    }
+
+    /// Glue and tape for the joins and fillers that there turned out to be.
+    void add_extra_glue(std::size_t r) {
+        const design::Worked& design = runs_[r].design;
+        for (std::size_t g = 0; g < design.extra_glue.size(); ++g) {
+            const design::ExtraGlue& glue = design.extra_glue[g];
+            const bool for_join = glue.what == design::ExtraGlue::For::join;
+            const auto& numbers = for_join ? joins_ : fillers_cut_;
+            const auto number =
+                numbers.find({r, for_join ? glue.part : design.parts.size() + glue.part});
+            if (number == numbers.end() || number->second == 0) continue;
+            const Origin origin{r, design.parts.size() + design.fillers.size() + g};
+            const std::string where = title_of(runs_[r], origin.part);
+            const ShelfMaterial& material = shelf_[material_index(shelf_, glue.material, where)];
+            Demand& demand = demand_for(material);
+            if (glue.take == design::Take::length) {
+                CutWant want;
+                want.origin = origin;
+                want.size = {glue.length.units(), 1};
+                want.count = number->second;
+                demand.cuts.push_back(want);
+                continue;
+            }
+            const base::Rational thousandths =
+                glue.amount * base::Rational(base::bulk_per_unit) * base::Rational(number->second);
+            demand.plains.push_back({origin, thousandths.ceiling()});
+        }
+    }
+
+    Demand& demand_for(const ShelfMaterial& material) {
+        for (Demand& demand : bill_.demands)
+            if (demand.material == &material) return demand;
+        Demand made;
+        made.material = &material;
+        bill_.demands.push_back(std::move(made));
+        return bill_.demands.back();
     }
 
     void add_shortage(const ShelfMaterial& material, std::int64_t units, const StockSize& size,
@@ -95,12 +168,12 @@ private:
         RunTotals totals;
         for (const Line& line : result_.lines)
             if (line.origin.run == r) totals.materials += line.cost;
-        totals.minutes = run.design.minutes_per_journal * Rational(run.journals)
-            + run.design.minutes_per_batch;
+        totals.minutes =
+            run.design.minutes_per_journal * Rational(run.journals) + run.design.minutes_per_batch;
         totals.labour = base::times(rates_.per_hour, totals.minutes / Rational(60));
         const Money base_of_overheads = rates_.overheads_on == Rates::Base::labour
-            ? totals.labour
-            : totals.materials + totals.labour;
+                                            ? totals.labour
+                                            : totals.materials + totals.labour;
         totals.overheads = base::times(base_of_overheads, rates_.overheads);
         totals.total = totals.materials + totals.labour + totals.overheads;
         totals.unit_cost = base::times(totals.total, Rational::of(1, run.journals));
@@ -108,9 +181,15 @@ private:
     }
 
     const std::vector<Run>& runs_;
+    const std::vector<ShelfMaterial>& shelf_;
     const Rates& rates_;
     const CutOptions& options_;
+    Arrangement arrangement_;
     Bill bill_;
+    /// Offcuts that an earlier demand of the same material took.
+    std::map<const ShelfMaterial*, std::vector<std::int64_t>> spent_;
+    std::map<Origin, std::int64_t> fillers_cut_;
+    std::map<Origin, std::int64_t> joins_;
     Estimate result_;
 };
 

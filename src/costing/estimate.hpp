@@ -13,8 +13,8 @@ namespace barrow::costing {
 
 /// What the hour and the roof cost.
 struct Rates {
-    Money per_hour;            ///< labour
-    base::Rational overheads;  ///< as a share: 15 % is 15/100
+    Money per_hour;           ///< labour
+    base::Rational overheads; ///< as a share: 15 % is 15/100
     /// What the overheads are a share of: labour alone, or materials and labour together.
     enum class Base { labour, materials_and_labour } overheads_on = Base::materials_and_labour;
 };
@@ -27,10 +27,10 @@ struct Line {
     Form form = Form::count;
     bool bulk_is_mass = false;
     std::int64_t quantity = 0; ///< pieces, length units, loops, counted things, thousandths
-    Money cost;         ///< cost_new + cost_offcuts
-    Money cost_new;     ///< from whole sheets and lots, including what must still be bought
-    Money cost_offcuts; ///< from offcuts
-    Money waste_cost;   ///< the part of `cost` paid for waste
+    Money cost;                ///< cost_new + cost_offcuts
+    Money cost_new;            ///< from whole sheets and lots, including what must still be bought
+    Money cost_offcuts;        ///< from offcuts
+    Money waste_cost;          ///< the part of `cost` paid for waste
     std::int64_t joined_from = 1; ///< pieces a panel of this part is made of
 };
 
@@ -65,7 +65,8 @@ struct RunTotals {
 
 /// Everything the calculation knows of some runs, before anything is cut.
 struct Estimate {
-    std::vector<Line> lines;
+    std::vector<Line> lines;     ///< a part that is taken from several papers has a line for each
+    std::vector<PaperRow> rows;  ///< which journals have which papers, where there was a choice
     std::vector<RunTotals> runs; ///< beside the runs given
     std::vector<CutPlan> cuts;
     std::vector<PlainTake> plains;

@@ -67,8 +67,8 @@ std::vector<LotTake> at_average_cost(std::vector<ShelfLot>& lots,
 
 } // namespace
 
-std::vector<LotTake> take_from(std::vector<ShelfLot>& lots, std::int64_t quantity,
-                               CostOrder order, std::optional<StockSize> only) {
+std::vector<LotTake> take_from(std::vector<ShelfLot>& lots, std::int64_t quantity, CostOrder order,
+                               std::optional<StockSize> only) {
     if (order == CostOrder::first_in_first_out) return take_oldest_first(lots, quantity, only);
     // The things themselves still come from the oldest lot; only their cost is averaged.
     std::vector<ShelfLot> things = lots;

@@ -57,7 +57,8 @@ std::vector<WantCost> share_among_wants(const CutPlan& plan) {
     for (std::size_t i = 0; i < costs.size(); ++i) {
         costs[i].from_new = from_new[i];
         costs[i].from_offcuts = from_offcuts[i];
-        const Money waste = from_new[i] + from_offcuts[i] - rounded(fresh.pure[i] + offcuts.pure[i]);
+        const Money waste =
+            from_new[i] + from_offcuts[i] - rounded(fresh.pure[i] + offcuts.pure[i]);
         // Rounding the two sums apart can leave a minor unit below zero where there is no waste.
         costs[i].waste = std::max(waste, Money());
     }

@@ -14,8 +14,8 @@ std::vector<Money> all_together(Money total, const std::vector<UnitTaken>& units
 
 } // namespace
 
-std::vector<Money> unit_costs(const std::vector<LotTake>& takes, const std::vector<UnitTaken>& units,
-                              CostOrder order) {
+std::vector<Money> unit_costs(const std::vector<LotTake>& takes,
+                              const std::vector<UnitTaken>& units, CostOrder order) {
     if (order == CostOrder::moving_average) return all_together(value_of(takes), units);
     std::vector<Money> costs(units.size());
     for (const LotTake& take : takes) {

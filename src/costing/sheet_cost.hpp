@@ -16,8 +16,8 @@ struct UnitTaken {
 /// Cost of each unit, so that they add up to what the takes gave: first in, first out, the units
 /// of one lot share what was taken from that lot by measure; under the moving average all units
 /// share the whole by measure.
-std::vector<Money> unit_costs(const std::vector<LotTake>& takes, const std::vector<UnitTaken>& units,
-                              CostOrder order);
+std::vector<Money> unit_costs(const std::vector<LotTake>& takes,
+                              const std::vector<UnitTaken>& units, CostOrder order);
 
 /// What becomes of one sheet's cost.
 struct SheetShares {

@@ -47,9 +47,11 @@ struct ShelfMaterial {
     std::int64_t id = 0;
     std::string code;
     std::string name;
+    std::string collection;        ///< papers made to go together; may be empty
+    std::optional<bool> two_faced; ///< patterned on both faces, where that is known
     Form form = Form::count;
-    bool bulk_is_mass = false;              ///< bulk in grams, not millilitres
-    StockSize fresh;                        ///< one unit as it is bought
+    bool bulk_is_mass = false; ///< bulk in grams, not millilitres
+    StockSize fresh;           ///< one unit as it is bought
     /// Minor units that one unit (bulk: a thousandth) costs to buy now, as far as known; a
     /// fraction, since a pack seldom divides evenly.
     std::optional<base::Rational> unit_price;

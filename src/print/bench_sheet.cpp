@@ -1,6 +1,7 @@
 #include "print/screens.hpp"
 
 #include "base/text.hpp"
+#include "print/papers.hpp"
 #include "print/table.hpp"
 #include "print/words.hpp"
 #include "workshop/quantity_text.hpp"
@@ -24,12 +25,15 @@ namespace {
 class BenchSheet {
 public:
     BenchSheet(const workshop::Costing& costing, const CutPlan& plan)
-        : costing_(costing), plan_(plan), material_(*plan.material),
-          unit_(costing.settings.unit) {}
+        : costing_(costing), plan_(plan), material_(*plan.material), unit_(costing.settings.unit) {}
 
     std::string text() const {
         std::string text = fmt::format("{}  {}\n", material_.code, material_.name);
-        for (std::size_t p = 0; p < plan_.outcome.plans.size(); ++p) text += one_plan(p);
+        const auto& plans = plan_.outcome.plans;
+        for (std::size_t first = 0, end = 0; first < plans.size(); first = end) {
+            while (end < plans.size() && alike(plans[first], plans[end])) ++end;
+            text += like_plans(first, end);
+        }
         return text;
     }
 
@@ -52,11 +56,29 @@ private:
     }
 
     /// "2 new sheets, offcut K7M-4": what this plan is cut from.
-    std::string sources(std::size_t p) const {
+    /// Sheets of one size that are cut in one way, whatever box or pile they come from.
+    bool alike(const layout::Plan& a, const layout::Plan& b) const {
+        const layout::Stock& one = plan_.job.stock[a.stock];
+        const layout::Stock& other = plan_.job.stock[b.stock];
+        const auto same_cuts = [](const layout::Cut& x, const layout::Cut& y) {
+            return x.axis == y.axis && x.at == y.at && x.from == y.from && x.to == y.to;
+        };
+        const auto same_pieces = [](const layout::Placed& x, const layout::Placed& y) {
+            return x.piece == y.piece && x.place == y.place;
+        };
+        return one.width == other.width && one.height == other.height
+               && one.margin.bottom == other.margin.bottom && one.margin.left == other.margin.left
+               && std::equal(a.cuts.begin(), a.cuts.end(), b.cuts.begin(), b.cuts.end(), same_cuts)
+               && std::equal(a.pieces.begin(), a.pieces.end(), b.pieces.begin(), b.pieces.end(),
+                             same_pieces)
+               && a.offcuts == b.offcuts;
+    }
+
+    std::string sources(std::size_t first, std::size_t end) const {
         std::map<std::string, int> counted;
         std::vector<std::string> order;
         for (const SheetUse& sheet : plan_.sheets) {
-            if (sheet.plan != p) continue;
+            if (sheet.plan < first || sheet.plan >= end) continue;
             const std::string name = source_text(sheet);
             if (counted[name]++ == 0) order.push_back(name);
         }
@@ -69,21 +91,28 @@ private:
     }
 
     std::string part_name(const CutWant& want) const {
-        std::string name = costing_.runs[want.origin.run].design.parts[want.origin.part].name;
-        if (costing_.runs.size() > 1)
-            name += " of " + costing_.runs[want.origin.run].design.code;
+        std::string name = costing::part_name(costing_.runs[want.origin.run], want.origin.part);
+        if (costing_.runs.size() > 1) name += " of " + costing_.runs[want.origin.run].design.code;
         if (want.joined_from > 1)
             name += fmt::format(" ({} of {})", want.joint + 1, want.joined_from);
         return name;
     }
 
-    std::string one_plan(std::size_t p) const {
-        const layout::Plan& plan = plan_.outcome.plans[p];
+    /// Plans `first` to before `end`, which are alike.
+    std::string like_plans(std::size_t first, std::size_t end) const {
+        const layout::Plan& plan = plan_.outcome.plans[first];
         const layout::Stock& stock = plan_.job.stock[plan.stock];
-        std::string text = fmt::format(
-            "\n  {}: {}, {}{}\n", letter(p), sources(p),
-            size_text(material_.form, {stock.width, stock.height}, unit_),
-            plan.copies > 1 ? fmt::format("; cut {} alike", plan.copies) : "");
+        std::int64_t copies = 0;
+        for (std::size_t p = first; p < end; ++p) copies += plan_.outcome.plans[p].copies;
+        const std::string name =
+            end - first > 1 ? letter(first) + " to " + letter(end - 1) : letter(first);
+        std::string text =
+            "\n  "
+            + wrapped(fmt::format("{}: {}, {}{}", name, sources(first, end),
+                                  size_text(material_.form, {stock.width, stock.height}, unit_),
+                                  copies > 1 ? fmt::format("; cut {} alike", copies) : ""),
+                      92, 5)
+            + "\n";
         text += indented(cuts(plan, stock));
         text += "    gives " + wrapped(gives(plan), 84, 10) + "\n";
         if (!plan.offcuts.empty()) text += "    keep  " + wrapped(keeps(plan), 84, 10) + "\n";
@@ -107,7 +136,8 @@ private:
 
     std::string cuts(const layout::Plan& plan, const layout::Stock& stock) const {
         if (material_.form != Form::sheet) return lengths(plan);
-        Table table({{"cut", Align::right}, {"", Align::left}, {"set to", Align::right}, {"where"}});
+        Table table(
+            {{"cut", Align::right}, {"", Align::left}, {"set to", Align::right}, {"where"}});
         const layout::Margin& margin = stock.margin;
         if (margin.left + margin.right + margin.top + margin.bottom > 0)
             table.row({"first", "trim", trim_text(margin), "the edges that cannot be used"});
@@ -161,7 +191,7 @@ private:
         std::string text;
         for (const layout::Rectangle& place : plan.offcuts)
             text += (text.empty() ? "" : ", ")
-                + size_text(material_.form, {place.width, place.height}, unit_);
+                    + size_text(material_.form, {place.width, place.height}, unit_);
         return text;
     }
 
@@ -181,15 +211,18 @@ std::string proof_text(const CutPlan& plan) {
 
 std::string bench_sheet(const workshop::Costing& costing) {
     std::string text;
+    for (std::size_t run = 0; run < costing.runs.size(); ++run)
+        if (const std::string papers = papers_text(costing, run); !papers.empty())
+            text += "Who gets what in " + costing.runs[run].design.name + "\n\n" + papers + "\n";
     for (const CutPlan& plan : costing.estimate.cuts) {
         text += BenchSheet(costing, plan).text();
         text += "  " + proof_text(plan) + "\n\n";
     }
     if (text.empty()) return "There is nothing to cut.\n";
     return text
-        + "Level cuts run along the width, upright cuts along the height, the pattern upright.\n"
-          "\"Set to\" is the measure from the edge that lies against the stop.\n\n"
-        + cautions(costing.hazards);
+           + "Level cuts run along the width, upright cuts along the height, the pattern upright.\n"
+             "\"Set to\" is the measure from the edge that lies against the stop.\n\n"
+           + cautions(costing.hazards);
 }
 
 } // namespace barrow::print

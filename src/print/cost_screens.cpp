@@ -3,6 +3,7 @@
 #include "base/hazard.hpp"
 #include "base/text.hpp"
 #include "print/bench_screens.hpp"
+#include "print/papers.hpp"
 #include "print/table.hpp"
 #include "print/words.hpp"
 #include "workshop/quantity_text.hpp"
@@ -28,8 +29,13 @@ std::string quantity_text(const Line& line, base::Unit unit) {
 
 std::string lines_text(const workshop::Costing& costing, std::size_t run) {
     const base::Currency& currency = costing.settings.currency;
-    Table table({{"Part"}, {"Material"}, {"Takes", Align::right}, {"New", Align::right},
-                 {"Offcuts", Align::right}, {"Cost", Align::right}, {"of it waste", Align::right},
+    Table table({{"Part"},
+                 {"Material"},
+                 {"Takes", Align::right},
+                 {"New", Align::right},
+                 {"Offcuts", Align::right},
+                 {"Cost", Align::right},
+                 {"of it waste", Align::right},
                  {""}});
     const auto amount = [&](Money money) {
         return money.is_zero() ? std::string() : base::to_text(money, currency);
@@ -47,9 +53,9 @@ std::string lines_text(const workshop::Costing& costing, std::size_t run) {
 std::string totals_text(const workshop::Costing& costing, std::size_t run) {
     const base::Currency& currency = costing.settings.currency;
     const RunTotals& totals = costing.estimate.runs[run];
-    const std::string base_words =
-        costing.settings.overheads_on == costing::Rates::Base::labour ? "labour"
-                                                                      : "materials and labour";
+    const std::string base_words = costing.settings.overheads_on == costing::Rates::Base::labour
+                                       ? "labour"
+                                       : "materials and labour";
     Table table({{""}, {currency.code, Align::right}, {""}});
     table.row({"Materials", base::to_text(totals.materials, currency)});
     table.row({"Labour", base::to_text(totals.labour, currency),
@@ -84,8 +90,7 @@ std::string shortages_text(const workshop::Costing& costing) {
                                  : "no price known"});
     std::string text = "\n" + table.text();
     for (const costing::Shortage& shortage : costing.estimate.shortages)
-        if (!shortage.cost)
-            return text + "What has no price is missing from the cost above.\n";
+        if (!shortage.cost) return text + "What has no price is missing from the cost above.\n";
     return text + "What is short is in the cost above at what it costs to buy.\n";
 }
 
@@ -107,8 +112,10 @@ std::string screen(const workshop::Costing& costing) {
         const costing::Run& own = costing.runs[run];
         if (!text.empty()) text += "\n";
         text += fmt::format("{}: {}\n\n", own.design.name, base::counted(own.journals, "journal"));
+        const std::string papers = papers_text(costing, run);
+        if (!papers.empty()) text += papers + "\n";
         text += lines_text(costing, run) + "\n" + totals_text(costing, run) + "\n"
-            + price_text(costing, run);
+                + price_text(costing, run);
     }
     text += shortages_text(costing);
     for (const std::string& warning : costing.estimate.warnings)
@@ -118,7 +125,8 @@ std::string screen(const workshop::Costing& costing) {
 
 std::string screen(const workshop::Made& made) {
     const base::Currency& currency = made.costing.settings.currency;
-    std::string text = fmt::format("Batch {} is made (entry {}).\n\n", made.batch.number, made.posting);
+    std::string text =
+        fmt::format("Batch {} is made (entry {}).\n\n", made.batch.number, made.posting);
     Table journals({{"Journals"}, {"Design"}, {"each cost", Align::right}});
     std::size_t next = 0;
     for (std::size_t r = 0; r < made.batch.runs.size(); ++r) {
@@ -144,7 +152,9 @@ std::string screen(const workshop::Reorder& reorder) {
     std::string text;
     if (!reorder.runs.empty()) {
         text += fmt::format("To have by {}:\n", base::to_text(reorder.wanted_by));
-        Table runs({{"Journals", Align::right}, {"Design"}, {"finished already", Align::right},
+        Table runs({{"Journals", Align::right},
+                    {"Design"},
+                    {"finished already", Align::right},
                     {"to make", Align::right}});
         for (const workshop::Reorder::Run& run : reorder.runs)
             runs.row({std::to_string(run.wanted), run.name,
@@ -152,16 +162,20 @@ std::string screen(const workshop::Reorder& reorder) {
                       std::to_string(run.wanted - run.finished)});
         text += runs.text() + "\n";
     }
-    if (reorder.orders.empty())
-        return text + "Nothing to order: shelf and offcut box cover it.\n";
+    if (reorder.orders.empty()) return text + "Nothing to order: shelf and offcut box cover it.\n";
     const base::Currency& currency = reorder.settings.currency;
     for (const supply::SupplierOrder& order : reorder.orders) {
         text += order.supplier.empty()
-            ? std::string("Without a supplier:\n")
-            : fmt::format("{} ({}): order by {}{}\n", order.supplier_name, order.supplier,
-                          base::to_text(order.order_by), order.late ? ", which has passed" : "");
-        Table table({{"Code"}, {"Material"}, {"for journals", Align::right},
-                     {"to level", Align::right}, {"packs", Align::right}, {"that is", Align::right},
+                    ? std::string("Without a supplier:\n")
+                    : fmt::format("{} ({}): order by {}{}\n", order.supplier_name, order.supplier,
+                                  base::to_text(order.order_by),
+                                  order.late ? ", which has passed" : "");
+        Table table({{"Code"},
+                     {"Material"},
+                     {"for journals", Align::right},
+                     {"to level", Align::right},
+                     {"packs", Align::right},
+                     {"that is", Align::right},
                      {"cost", Align::right}});
         for (const supply::OrderLine& line : order.lines) {
             const supply::Supply& s = line.supply;

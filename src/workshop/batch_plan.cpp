@@ -18,15 +18,17 @@ using costing::SheetUse;
 base::Error short_of(const Costing& costing) {
     std::vector<base::Problem> problems;
     for (const costing::Shortage& shortage : costing.estimate.shortages)
-        problems.push_back({{},
-                            fmt::format("{} ({}): {} short", shortage.material, shortage.name,
-                                        units_text(shortage.form, shortage.bulk_is_mass,
-                                                   shortage.units)),
-                            "receive more, make fewer, or see: barrow reorder"});
+        problems.push_back(
+            {{},
+             fmt::format("{} ({}): {} short", shortage.material, shortage.name,
+                         units_text(shortage.form, shortage.bulk_is_mass, shortage.units)),
+             "receive more, make fewer, or see: barrow reorder"});
     return {base::Kind::refused, problems};
 }
 
-store::Place place_of(const layout::Rectangle& r) { return {r.x, r.y, r.width, r.height}; }
+store::Place place_of(const layout::Rectangle& r) {
+    return {r.x, r.y, r.width, r.height};
+}
 
 store::Batch runs_of(const Costing& costing, const std::vector<WantedRun>& wanted) {
     store::Batch batch;
@@ -55,7 +57,7 @@ store::PlannedSheet sheet_of(const Costing& costing, const CutPlan& plan, const 
     for (const layout::Placed& placed : plan.outcome.plans[use.plan].pieces) {
         const costing::Origin& origin = plan.wants[placed.piece].origin;
         sheet.pieces.push_back({static_cast<std::int64_t>(origin.run),
-                                costing.runs[origin.run].design.parts[origin.part].name,
+                                costing::part_name(costing.runs[origin.run], origin.part),
                                 place_of(placed.place)});
     }
     for (const costing::Kept& kept : use.kept)

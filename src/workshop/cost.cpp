@@ -4,6 +4,7 @@
 #include "base/hazard.hpp"
 #include "base/text.hpp"
 #include "store/batch_plans.hpp"
+#include "store/catalogue.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/cost_in_transaction.hpp"
 #include "workshop/designs.hpp"
@@ -55,27 +56,60 @@ void pick_lots(costing::ShelfMaterial& material, const HowToCost& how, CostOrder
     }
 }
 
-/// Reads each material the runs name once, in the order of first use.
+void add_to_shelf(store::Database& database, const std::string& code, const std::string& where,
+                  const base::Date& today, const HowToCost& how,
+                  const std::map<std::int64_t, std::int64_t>& reserved, Costing& costing,
+                  std::vector<costing::ShelfMaterial>& shelf) {
+    const store::Material material = material_called(database, code, where);
+    if (std::any_of(shelf.begin(), shelf.end(),
+                    [&](const auto& other) { return other.id == material.id; }))
+        return;
+    shelf.push_back(shelf_of(database, material, today, reserved));
+    pick_lots(shelf.back(), how, costing.settings.cost_order);
+    add_hazards(material, costing.hazards);
+}
+
+/// Codes of every material that a part of the run may be taken from.
+std::vector<std::string> codes_of(const design::Worked& design, const design::WorkedPart& part,
+                                  const std::vector<store::Material>& all) {
+    if (!part.material.empty()) return {part.material};
+    const design::WorkedSlot* slot = nullptr;
+    for (std::string name = part.slot; !name.empty();) {
+        slot = nullptr;
+        for (const design::WorkedSlot& candidate : design.slots)
+            if (candidate.name == name) slot = &candidate;
+        name = slot != nullptr ? slot->reverse_of : "";
+    }
+    if (slot == nullptr) return {};
+    if (!slot->material.empty()) return {slot->material};
+    if (!slot->any_of.empty()) return slot->any_of;
+    std::vector<std::string> codes;
+    for (const store::Material& material : all)
+        if (base::lowered(material.collection) == base::lowered(slot->collection))
+            codes.push_back(material.code);
+    return codes;
+}
+
+/// Reads each material the runs may take once, in the order of first use.
 void read_shelf(store::Database& database, const base::Date& today, const HowToCost& how,
                 Costing& costing) {
     auto shelf = std::make_shared<std::vector<costing::ShelfMaterial>>();
     const auto reserved = store::reserved(database);
+    const auto all = store::all_materials(database);
     for (const costing::Run& run : costing.runs) {
-        for (const design::WorkedPart& part : run.design.parts) {
-            if (part.material.empty())
-                throw base::refused(fmt::format("part \"{}\" of {}: its paper is to be chosen",
-                                                part.name, run.design.code),
-                                    fmt::format("choose it: --use {}=CODE", part.slot));
-            const store::Material material =
-                material_called(database, part.material,
-                                fmt::format("part \"{}\" of {}", part.name, run.design.code));
-            const bool known = std::any_of(shelf->begin(), shelf->end(), [&](const auto& other) {
-                return other.id == material.id;
-            });
-            if (known) continue;
-            shelf->push_back(shelf_of(database, material, today, reserved));
-            pick_lots(shelf->back(), how, costing.settings.cost_order);
-            add_hazards(material, costing.hazards);
+        const auto add = [&](const design::WorkedPart& part) {
+            for (const std::string& code : codes_of(run.design, part, all))
+                add_to_shelf(database, code,
+                             fmt::format("part \"{}\" of {}", part.name, run.design.code), today,
+                             how, reserved, costing, *shelf);
+        };
+        for (const design::WorkedPart& part : run.design.parts) add(part);
+        for (const design::WorkedPart& filler : run.design.fillers) add(filler);
+        for (const design::ExtraGlue& glue : run.design.extra_glue) {
+            design::WorkedPart part;
+            part.name = "glue of joins";
+            part.material = glue.material;
+            add(part);
         }
     }
     costing.shelf = shelf;
@@ -96,8 +130,11 @@ Costing cost_in_transaction(store::Database& database, const std::vector<WantedR
     }
     read_shelf(database, today, how, costing);
     costing::CutOptions options;
+    options.minor_per_major = 1;
     options.layout.effort = how.effort;
     options.offcut_share = costing.settings.offcut_share;
+    for (int digit = 0; digit < costing.settings.currency.exponent; ++digit)
+        options.minor_per_major *= 10;
     options.order = costing_order(costing.settings.cost_order);
     const costing::Rates rates{costing.settings.per_hour, costing.settings.overheads,
                                costing.settings.overheads_on};

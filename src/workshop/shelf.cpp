@@ -58,6 +58,8 @@ costing::ShelfMaterial shelf_of(store::Database& database, const store::Material
     shelf.id = material.id;
     shelf.code = material.code;
     shelf.name = material.name;
+    shelf.collection = material.collection;
+    if (material.faces) shelf.two_faced = *material.faces == 2;
     shelf.form = material.form;
     shelf.bulk_is_mass = material.bulk_unit == "g";
     shelf.fresh = material.fresh;

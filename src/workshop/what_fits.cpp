@@ -42,7 +42,7 @@ std::map<std::int64_t, std::vector<Want>> wants_by_material(store::Database& dat
             for (const costing::Demand& demand : bill.demands)
                 for (const costing::CutWant& cut : demand.cuts)
                     wants[demand.material->id].push_back(
-                        {stored.code, runs[0].design.parts[cut.origin.part].name, cut});
+                        {stored.code, costing::part_name(runs[0], cut.origin.part), cut});
         } catch (const base::Error&) {
             continue;
         }

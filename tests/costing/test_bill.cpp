@@ -153,7 +153,7 @@ TEST_CASE("a piece larger than every sheet says what could help", "[bill]") {
     cover.joining.at = {Length::mm(100)};
     cover.joining.overlap = Length::mm(8);
     CHECK_THAT(complaint({cover}, {board()}, Kind::refused),
-               Catch::Contains("not even joined at its folds"));
+               Catch::Contains("not even joined where it may be"));
     cover.joining.at = {Length::mm(300)};
     CHECK(complaint({cover}, {board()}) == "(accepted)");
 }

@@ -26,6 +26,9 @@ public:
         document["lines"] = Json::array();
         for (const costing::Line& line : costing_.estimate.lines)
             document["lines"].push_back(line_json(line));
+        document["papers"] = Json::array();
+        for (const costing::PaperRow& row : costing_.estimate.rows)
+            document["papers"].push_back(row_json(row));
         put_totals(document, 0);
         document["shortages"] = Json::array();
         for (const costing::Shortage& shortage : costing_.estimate.shortages)
@@ -47,16 +50,23 @@ private:
 
     Json line_json(const costing::Line& line) const {
         const bool pieces = line.form == Form::sheet;
-        return {{"part", line.part},
-                {"material", line.material},
-                {"quantity",
-                 pieces ? Json(line.quantity) : quantity_number(line.form, line.quantity)},
-                {"unit", pieces ? "piece" : quantity_unit(line.form, line.bulk_is_mass)},
-                {"cost", money(line.cost)},
-                {"cost_new", money(line.cost_new)},
-                {"cost_offcuts", money(line.cost_offcuts)},
-                {"waste_cost", money(line.waste_cost)},
-                {"joined_from", line.joined_from}};
+        return {
+            {"part", line.part},
+            {"material", line.material},
+            {"quantity", pieces ? Json(line.quantity) : quantity_number(line.form, line.quantity)},
+            {"unit", pieces ? "piece" : quantity_unit(line.form, line.bulk_is_mass)},
+            {"cost", money(line.cost)},
+            {"cost_new", money(line.cost_new)},
+            {"cost_offcuts", money(line.cost_offcuts)},
+            {"waste_cost", money(line.waste_cost)},
+            {"joined_from", line.joined_from}};
+    }
+
+    Json row_json(const costing::PaperRow& row) const {
+        Json json{{"run", row.run}, {"first", row.first}, {"last", row.last}};
+        for (const auto& [slot, paper] : row.papers)
+            json["slots"][slot] = (*costing_.shelf)[paper].code;
+        return json;
     }
 
     void put_totals(Json& document, std::size_t run) const {
@@ -79,9 +89,9 @@ private:
     Json shortage_json(const costing::Shortage& shortage) const {
         return {{"material", shortage.material},
                 {"name", shortage.name},
-                {"short",
-                 shortage.form == Form::bulk ? number(workshop::thousandths_text(shortage.units))
-                                             : Json(shortage.units)},
+                {"short", shortage.form == Form::bulk
+                              ? number(workshop::thousandths_text(shortage.units))
+                              : Json(shortage.units)},
                 {"unit", workshop::unit_word(shortage.form, shortage.bulk_is_mass)},
                 {"cost", shortage.cost ? Json(money(*shortage.cost)) : Json(nullptr)}};
     }
@@ -92,19 +102,19 @@ private:
         case Source::Kind::to_buy: return {{"kind", "to_buy"}};
         case Source::Kind::offcut:
             for (const costing::ShelfOffcut& offcut : plan.material->offcuts)
-                if (offcut.id == sheet.source.id) return {{"kind", "offcut"}, {"code", offcut.code}};
+                if (offcut.id == sheet.source.id)
+                    return {{"kind", "offcut"}, {"code", offcut.code}};
         }
         throw base::broken("a sheet from nowhere");
     }
 
     Json plan_json(const CutPlan& plan) const {
         const bool loops = plan.material->form == Form::wire;
-        const LayoutNumbers numbers{
-            [loops](layout::Measure value) {
-                return loops ? std::to_string(value)
-                             : base::mm_text(base::Length::of_units(value));
-            },
-            [](layout::Cost cost) { return std::to_string(cost); }};
+        const LayoutNumbers numbers{[loops](layout::Measure value) {
+                                        return loops ? std::to_string(value)
+                                                     : base::mm_text(base::Length::of_units(value));
+                                    },
+                                    [](layout::Cost cost) { return std::to_string(cost); }};
         Json json{{"material", plan.material->code},
                   {"form", base::name_of(plan.material->form)},
                   {"status", status_name(plan.outcome.status)},
@@ -120,11 +130,11 @@ private:
         json["pieces"] = Json::object();
         for (std::size_t i = 0; i < plan.wants.size(); ++i) {
             const costing::CutWant& want = plan.wants[i];
-            const auto& part = costing_.runs[want.origin.run].design.parts[want.origin.part];
-            json["pieces"][plan.job.pieces[i].id] = {{"part", part.name},
-                                                     {"run", want.origin.run},
-                                                     {"joint", want.joint + 1},
-                                                     {"joined_from", want.joined_from}};
+            json["pieces"][plan.job.pieces[i].id] = {
+                {"part", costing::part_name(costing_.runs[want.origin.run], want.origin.part)},
+                {"run", want.origin.run},
+                {"joint", want.joint + 1},
+                {"joined_from", want.joined_from}};
         }
         json["plans"] = plans_json(plan.job, plan.outcome, numbers);
         return json;
@@ -136,7 +146,9 @@ private:
 
 } // namespace
 
-std::string document(const workshop::Costing& costing) { return CostDocument(costing).text(); }
+std::string document(const workshop::Costing& costing) {
+    return CostDocument(costing).text();
+}
 
 std::string document(const workshop::Reorder& reorder) {
     Json document = begin("reorder");
