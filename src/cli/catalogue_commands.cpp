@@ -96,7 +96,9 @@ void add_import(CLI::App& group, Shell& shell, const char* what,
 void add_one(CLI::App& group, Shell& shell, const char* verb, const char* what,
              const std::vector<std::string>& fields, const std::map<std::string, std::string>& help,
              Keep keep, workshop::Expect expect) {
-    auto* command = group.add_subcommand(verb, fmt::format("{} one of the {}", verb, what));
+    auto* command = group.add_subcommand(
+        verb, fmt::format("{} the {}",
+                          verb == std::string_view("add") ? "Add one to" : "Change one of", what));
     const auto code = std::make_shared<std::string>();
     command->add_option("code", *code, "Its code")->required();
     const auto options = std::make_shared<RowOptions>(*command, fields, help);

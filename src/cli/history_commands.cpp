@@ -32,7 +32,8 @@ void add_history_commands(CLI::App& app, Shell& shell) {
         app.add_subcommand("history", "Everything that happened to one thing, entry by entry");
     for (const About& about : subjects) {
         const std::string name(workshop::name_of(about.of));
-        auto* command = group->add_subcommand(name, "History of a " + name);
+        auto* command = group->add_subcommand(
+            name, (name == "offcut" ? "History of an " : "History of a ") + name);
         struct Given {
             std::string code;
             TableOptions options;

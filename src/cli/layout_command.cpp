@@ -27,8 +27,11 @@ struct Given {
 
 std::string outcome_text(const reading::LayoutJobFile& file, const layout::Outcome& outcome) {
     const layout::Job& job = file.job;
-    print::Table table({{"Plan", print::Align::right}, {"Stock"}, {"Copies", print::Align::right},
-                        {"Pieces", print::Align::right}, {"Cuts", print::Align::right},
+    print::Table table({{"Plan", print::Align::right},
+                        {"Stock"},
+                        {"Copies", print::Align::right},
+                        {"Pieces", print::Align::right},
+                        {"Cuts", print::Align::right},
                         {"Offcuts", print::Align::right}});
     for (std::size_t i = 0; i < outcome.plans.size(); ++i) {
         const layout::Plan& plan = outcome.plans[i];
@@ -44,8 +47,8 @@ std::string outcome_text(const reading::LayoutJobFile& file, const layout::Outco
                             file.cost_text(outcome.cost));
     }
     text += outcome.status == layout::Status::optimal
-        ? ": proven best.\n"
-        : fmt::format("; the proven bound is {}.\n", file.cost_text(outcome.bound));
+                ? ": proven best.\n"
+                : fmt::format("; the proven bound is {}.\n", file.cost_text(outcome.bound));
     return text;
 }
 
@@ -67,10 +70,11 @@ void write_drawings(const reading::LayoutJobFile& file, const layout::Outcome& o
 base::Error not_all_placed(const layout::Job& job, const layout::Outcome& outcome) {
     std::vector<base::Problem> problems;
     for (const layout::Unplaced& unplaced : outcome.unplaced)
-        problems.push_back(
-            {{},
-             fmt::format("{} of piece {} cannot be placed", unplaced.count, job.pieces[unplaced.piece].id),
-             unplaced.fits_no_stock ? "it is larger than every sheet" : "there are too few sheets"});
+        problems.push_back({{},
+                            fmt::format("{} of piece {} cannot be placed", unplaced.count,
+                                        job.pieces[unplaced.piece].id),
+                            unplaced.fits_no_stock ? "it is larger than every sheet"
+                                                   : "there are too few sheets"});
     return {base::Kind::refused, problems};
 }
 
@@ -95,14 +99,16 @@ void lay_out(const Shell& shell, const Given& given) {
 
 void add_layout_command(CLI::App& app, Shell& shell) {
     auto* command = app.add_subcommand(
-        "layout", "Lay out a job from a JSON file: rectangles on sheets, or lengths; needs no shop");
+        "layout",
+        "Lay out a job from a JSON file: rectangles on sheets, or lengths; needs no shop");
     const auto given = std::make_shared<Given>();
     command->add_option("file", given->file, "The job; - for standard input")->required();
     command->add_option("--effort", given->effort, "How hard to look for a better plan")
         ->check(CLI::IsMember({"quick", "normal", "thorough"}));
     command->add_option("--svg", given->folder, "Draw every plan into this folder")
         ->type_name("FOLDER");
-    command->callback([&shell, given] { shell.action = [&shell, given] { lay_out(shell, *given); }; });
+    command->callback(
+        [&shell, given] { shell.action = [&shell, given] { lay_out(shell, *given); }; });
 }
 
 } // namespace barrow::cli

@@ -16,7 +16,8 @@ std::map<std::string, std::string> environment() {
     for (char** at = environ; at != nullptr && *at != nullptr; ++at) {
         const std::string text = *at;
         const std::size_t equals = text.find('=');
-        if (equals != std::string::npos) variables[text.substr(0, equals)] = text.substr(equals + 1);
+        if (equals != std::string::npos)
+            variables[text.substr(0, equals)] = text.substr(equals + 1);
     }
     return variables;
 }

@@ -57,15 +57,29 @@ std::vector<std::string> option_names(const CLI::App& app) {
     return names;
 }
 
+/// "barrow stocktake " for the commands above `at`, `at` left out.
+std::string path_above(const CLI::App* at) {
+    std::string path;
+    for (const CLI::App* app = at->get_parent(); app != nullptr; app = app->get_parent())
+        path = app->get_name() + (path.empty() ? "" : " ") + path;
+    return path;
+}
+
+std::string help_text(const CLI::App& app) {
+    const CLI::App* at = deepest(app);
+    return at->help(path_above(at));
+}
+
 /// Words the parser could not place: named, with the nearest command or option there is.
 std::string leftover_text(const CLI::App& app, const std::string& word) {
     const CLI::App* at = deepest(app);
     const bool option = word.substr(0, 1) == "-";
     const auto known = option ? option_names(*at) : command_names(*at);
     const std::string name = at->get_parent() == nullptr ? "" : at->get_name() + " ";
-    std::string text = option ? fmt::format("{}has no option {}", name.empty() ? "barrow " : name, word)
-        : known.empty()       ? fmt::format("{}does not expect \"{}\"", name, word)
-                              : fmt::format("there is no command {}{}", name, word);
+    std::string text =
+        option          ? fmt::format("{}has no option {}", name.empty() ? "barrow " : name, word)
+        : known.empty() ? fmt::format("{}does not expect \"{}\"", name, word)
+                        : fmt::format("there is no command {}{}", name, word);
     const std::string hint = base::did_you_mean(word, known);
     if (!hint.empty()) return text + " (" + hint + ")";
     return text + fmt::format(" (see: barrow {}--help)", name);
@@ -108,7 +122,7 @@ public:
             world_.out << version.what() << "\n";
             return 0;
         } catch (const CLI::CallForHelp&) {
-            world_.out << deepest(app_)->help();
+            world_.out << help_text(app_);
             return 0;
         } catch (const CLI::ExtrasError&) {
             complain(leftover_text(app_, first_leftover()));
@@ -121,7 +135,7 @@ public:
         }
         if (!shell_.action) {
             // A bare group, or nothing at all: say what there is.
-            world_.err << deepest(app_)->help();
+            world_.err << help_text(app_);
             return usage_code;
         }
         return act();
@@ -179,6 +193,8 @@ private:
 
 } // namespace
 
-int run(const std::vector<std::string>& words, World& world) { return Program(world).run(words); }
+int run(const std::vector<std::string>& words, World& world) {
+    return Program(world).run(words);
+}
 
 } // namespace barrow::cli

@@ -37,7 +37,9 @@ fs::path Shell::shop_path() const {
     return data / "paperbarrow" / "shop.db";
 }
 
-store::Database Shell::open() const { return store::Database::open(shop_path()); }
+store::Database Shell::open() const {
+    return store::Database::open(shop_path());
+}
 
 base::Date Shell::today() const {
     const std::string given = lookup(world_, "BARROW_TODAY");
@@ -47,8 +49,8 @@ base::Date Shell::today() const {
 
 workshop::Context Shell::context(store::Database& database, bool dry_run,
                                  const std::string& note) const {
-    return {database, today(), world_.now_utc,
-            dry_run ? store::Mode::dry_run : store::Mode::commit, note};
+    return {database, today(), world_.now_utc, dry_run ? store::Mode::dry_run : store::Mode::commit,
+            note};
 }
 
 void Shell::show(const std::function<std::string()>& screen,
@@ -56,9 +58,13 @@ void Shell::show(const std::function<std::string()>& screen,
     world_.out << (json ? document() : screen());
 }
 
-void Shell::say(const std::string& text) const { (json ? world_.err : world_.out) << text; }
+void Shell::say(const std::string& text) const {
+    (json ? world_.err : world_.out) << text;
+}
 
-void Shell::remark(const std::string& text) const { world_.err << text; }
+void Shell::remark(const std::string& text) const {
+    world_.err << text;
+}
 
 std::string Shell::read_file(const std::string& path) const {
     if (path == "-")

@@ -24,8 +24,13 @@ std::string minutes(std::int64_t thousandths) {
 
 std::string runs_text(const workshop::BatchReport& report) {
     const base::Currency& currency = report.settings.currency;
-    Table table({{"Design"}, {""}, {"Journals", Align::right}, {"Materials", Align::right},
-                 {"Time", Align::right}, {"Labour", Align::right}, {"Overheads", Align::right},
+    Table table({{"Design"},
+                 {""},
+                 {"Journals", Align::right},
+                 {"Materials", Align::right},
+                 {"Time", Align::right},
+                 {"Labour", Align::right},
+                 {"Overheads", Align::right},
                  {"each", Align::right}});
     for (const workshop::BatchRunLine& line : report.runs) {
         const store::BatchRun& plan = line.planned;
@@ -49,21 +54,24 @@ std::string runs_text(const workshop::BatchReport& report) {
 
 std::string parts_text(const workshop::BatchReport& report) {
     const base::Currency& currency = report.settings.currency;
-    Table table({{"Part"}, {"Material"}, {"Takes", Align::right}, {"planned", Align::right},
+    Table table({{"Part"},
+                 {"Material"},
+                 {"Takes", Align::right},
+                 {"planned", Align::right},
                  {"actual", Align::right}});
     for (const workshop::BatchPartLine& line : report.parts)
-        table.row({line.part, line.material,
-                   line.form == base::Form::sheet
-                       ? base::counted(line.quantity, "piece")
-                       : measure_text(line.form, line.bulk_is_mass, line.quantity,
-                                      report.settings.unit),
-                   base::to_text(line.planned, currency), money(line.actual, currency)});
+        table.row(
+            {line.part, line.material,
+             line.form == base::Form::sheet
+                 ? base::counted(line.quantity, "piece")
+                 : measure_text(line.form, line.bulk_is_mass, line.quantity, report.settings.unit),
+             base::to_text(line.planned, currency), money(line.actual, currency)});
     return table.text();
 }
 
 std::string materials_text(const workshop::BatchReport& report) {
-    Table table({{"To cut"}, {"planned", Align::right}, {"cut", Align::right},
-                 {"spoiled", Align::right}});
+    Table table(
+        {{"To cut"}, {"planned", Align::right}, {"cut", Align::right}, {"spoiled", Align::right}});
     for (const workshop::BatchMaterialLine& line : report.materials) {
         if (!base::is_cut(line.form)) continue;
         const auto units = [&](std::int64_t n) {
@@ -82,19 +90,20 @@ std::string remnants_text(const workshop::BatchReport& report) {
         table.row({std::to_string(line.number), line.material,
                    size_text(line.form, line.size, report.settings.unit)});
     return "\n" + table.text()
-        + "If one comes out otherwise, say so when it is cut: --remnant NUMBER=SIZE (or =none).\n";
+           + "If one comes out otherwise, say so when it is cut: --remnant NUMBER=SIZE (or "
+             "=none).\n";
 }
 
 } // namespace
 
 std::string screen(const workshop::BatchReport& report) {
-    std::string text = fmt::format("Batch {}: {}\n", report.batch.number,
-                                   store::name_of(report.batch.status));
+    std::string text =
+        fmt::format("Batch {}: {}\n", report.batch.number, store::name_of(report.batch.status));
     for (const store::Posting& entry : report.entries)
-        text += fmt::format("  {}  {} (entry {}){}\n", base::to_text(entry.made_on), entry.kind, entry.id,
-                            entry.note.empty() ? "" : ": " + entry.note);
+        text += fmt::format("  {}  {} (entry {}){}\n", base::to_text(entry.made_on), entry.kind,
+                            entry.id, entry.note.empty() ? "" : ": " + entry.note);
     return text + "\n" + runs_text(report) + "\n" + parts_text(report) + "\n"
-        + materials_text(report) + remnants_text(report);
+           + materials_text(report) + remnants_text(report);
 }
 
 std::string screen(const std::vector<workshop::BatchListLine>& lines) {
@@ -129,8 +138,8 @@ std::string screen(const workshop::Cut& cut, const workshop::Settings& settings)
 }
 
 std::string screen(const workshop::Finished& finished, const workshop::Settings& settings) {
-    std::string text =
-        fmt::format("Batch {} is finished (entry {}).\n\n", finished.batch.number, finished.posting);
+    std::string text = fmt::format("Batch {} is finished (entry {}).\n\n", finished.batch.number,
+                                   finished.posting);
     Table table({{"Journal"}, {"cost", Align::right}, {""}});
     for (const store::Journal& journal : finished.journals)
         table.row({journal.serial, base::to_text(journal.cost(), settings.currency),

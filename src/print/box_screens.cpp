@@ -11,9 +11,15 @@ namespace barrow::print {
 
 std::string screen(const workshop::Lots& lots) {
     if (lots.lines.empty()) return "Nothing of it is on the shelf.\n";
-    Table table({{"Lot", Align::right}, {"Material"}, {"Received"}, {"Size", Align::right},
-                 {"came", Align::right}, {"left", Align::right}, {"Value", Align::right},
-                 {"Supplier"}, {"Note"}});
+    Table table({{"Lot", Align::right},
+                 {"Material"},
+                 {"Received"},
+                 {"Size", Align::right},
+                 {"came", Align::right},
+                 {"left", Align::right},
+                 {"Value", Align::right},
+                 {"Supplier"},
+                 {"Note"}});
     for (const workshop::LotLine& line : lots.lines) {
         const auto units = [&](std::int64_t n) {
             return workshop::units_text(line.form, line.bulk_is_mass, n);
@@ -29,8 +35,14 @@ std::string screen(const workshop::Lots& lots) {
 }
 
 std::string screen(const workshop::Fits& fits) {
-    Table table({{"Label"}, {"Offcut", Align::right}, {"of"}, {"gives", Align::right}, {"Part"},
-                 {"Design"}, {"used", Align::right}, {"Kept for"}});
+    Table table({{"Label"},
+                 {"Offcut", Align::right},
+                 {"of"},
+                 {"gives", Align::right},
+                 {"Part"},
+                 {"Design"},
+                 {"used", Align::right},
+                 {"Kept for"}});
     for (const workshop::Fit& line : fits.lines)
         table.row({line.offcut, size_text(line.form, line.size, fits.settings.unit), line.material,
                    std::to_string(line.pieces), line.part, line.design, percent_text(line.used),
@@ -46,18 +58,25 @@ std::string screen(const workshop::Fits& fits) {
 std::string screen(const workshop::NewOffcuts& made, const workshop::Settings& settings) {
     std::vector<store::Offcut> offcuts;
     for (const store::OffcutOnHand& there : made.offcuts) offcuts.push_back(there.offcut);
-    return labels(offcuts, {{made.material.id, made.material}}, settings.unit) + fmt::format("(entry {})\n", made.posting);
+    return labels(offcuts, {{made.material.id, made.material}}, settings.unit)
+           + fmt::format("(entry {})\n", made.posting);
 }
 
 std::string screen(const workshop::CountSheet& sheet) {
     const bool open = sheet.stocktake.status == store::StocktakeStatus::open;
-    std::string text = fmt::format(
-        "Stocktake {}, begun {}{}: {}\n\n", sheet.stocktake.number,
-        base::to_text(sheet.stocktake.started_on),
-        sheet.stocktake.place.empty() ? "" : ", " + sheet.stocktake.place,
-        open ? "open" : sheet.stocktake.status == store::StocktakeStatus::posted ? "posted" : "dropped");
-    Table table({{"Code"}, {"What"}, {"counted", Align::right}, {"in the book", Align::right},
-                 {"difference", Align::right}, {"missing value", Align::right}});
+    std::string text =
+        fmt::format("Stocktake {}, begun {}{}: {}\n\n", sheet.stocktake.number,
+                    base::to_text(sheet.stocktake.started_on),
+                    sheet.stocktake.place.empty() ? "" : ", " + sheet.stocktake.place,
+                    open                                                       ? "open"
+                    : sheet.stocktake.status == store::StocktakeStatus::posted ? "posted"
+                                                                               : "dropped");
+    Table table({{"Code"},
+                 {"What"},
+                 {"counted", Align::right},
+                 {"in the book", Align::right},
+                 {"difference", Align::right},
+                 {"missing value", Align::right}});
     base::Money missing;
     for (const workshop::CountLine& line : sheet.lines) {
         const auto units = [&](std::int64_t n) {
@@ -71,8 +90,7 @@ std::string screen(const workshop::CountSheet& sheet) {
                                                    : fmt::format("{:+}", difference);
         missing += line.value;
         table.row({line.code, line.name, units(line.counted), units(line.in_book), change,
-                   line.value.is_zero() ? ""
-                                        : base::to_text(line.value, sheet.settings.currency)});
+                   line.value.is_zero() ? "" : base::to_text(line.value, sheet.settings.currency)});
     }
     text += sheet.lines.empty() ? "Nothing is entered yet.\n" : table.text();
     if (!sheet.not_counted.empty()) {

@@ -46,8 +46,9 @@ public:
                 "<rect width=\"8\" height=\"8\" fill=\"#f3efe8\"/>"
                 "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"8\" stroke=\"#cfc6b8\" stroke-width=\"2\"/>"
                 "</pattern></defs>\n";
-        out_ += fmt::format("<text x=\"{:.1f}\" y=\"24\" font-size=\"15\" fill=\"#3b332b\">{}</text>\n",
-                            border, escaped(words_.title));
+        out_ +=
+            fmt::format("<text x=\"{:.1f}\" y=\"24\" font-size=\"15\" fill=\"#3b332b\">{}</text>\n",
+                        border, escaped(words_.title));
         box({0, 0, stock_.width, stock_.height}, "url(#waste)", "#3b332b", 1.5);
         margins();
         for (const layout::Rectangle& offcut : plan_.offcuts) {
@@ -56,7 +57,8 @@ public:
         }
         for (const layout::Placed& placed : plan_.pieces) {
             box(placed.place, "#f6e3c5", "#8a5a2b", 1.0);
-            const std::string name = words_.pieces[placed.piece] + (placed.turned ? " (turned)" : "");
+            const std::string name =
+                words_.pieces[placed.piece] + (placed.turned ? " (turned)" : "");
             label(placed.place, name, size_of(placed.place), "#3b332b");
         }
         cuts();
@@ -126,9 +128,10 @@ private:
             const double x2 = upright ? x(cut.at) : x(cut.to);
             const double y1 = upright ? y(cut.from) : y(cut.at);
             const double y2 = upright ? y(cut.to) : y(cut.at);
-            out_ += fmt::format("<line x1=\"{:.1f}\" y1=\"{:.1f}\" x2=\"{:.1f}\" y2=\"{:.1f}\" "
-                                "stroke=\"#b3402a\" stroke-width=\"1.2\" stroke-dasharray=\"5 3\"/>\n",
-                                x1, y1, x2, y2);
+            out_ +=
+                fmt::format("<line x1=\"{:.1f}\" y1=\"{:.1f}\" x2=\"{:.1f}\" y2=\"{:.1f}\" "
+                            "stroke=\"#b3402a\" stroke-width=\"1.2\" stroke-dasharray=\"5 3\"/>\n",
+                            x1, y1, x2, y2);
             // The number sits where the cut begins, a little inside, so that neighbours differ.
             const double bx = upright ? x1 : std::min(x1 + 10, x2);
             const double by = upright ? std::max(y1 - 10, y2) : y1;

@@ -31,9 +31,13 @@ std::string offcuts_text(const StockLine& line, base::Unit unit) {
 std::string screen(const workshop::Stock& stock) {
     if (stock.lines.empty())
         return "The shop has no materials yet. Bring them in with: barrow material import FILE\n";
-    Table table({{"Code"}, {"Material"}, {"On the shelf", Align::right},
-                 {"of it reserved", Align::right}, {"Offcuts", Align::right},
-                 {"Value", Align::right}, {""}});
+    Table table({{"Code"},
+                 {"Material"},
+                 {"On the shelf", Align::right},
+                 {"of it reserved", Align::right},
+                 {"Offcuts", Align::right},
+                 {"Value", Align::right},
+                 {""}});
     for (const StockLine& line : stock.lines)
         table.row({line.material.code, line.material.name, on_hand_text(line, line.units),
                    line.reserved == 0 ? "" : on_hand_text(line, line.reserved),
@@ -41,23 +45,28 @@ std::string screen(const workshop::Stock& stock) {
                    base::to_text(line.shelf_value + line.offcut_value, stock.settings.currency),
                    line.low ? "low" : ""});
     return table.text()
-        + fmt::format("\nWorth {} in all, offcuts included.\n",
-                      with_currency(stock.value, stock.settings.currency));
+           + fmt::format("\nWorth {} in all, offcuts included.\n",
+                         with_currency(stock.value, stock.settings.currency));
 }
 
 std::string screen(const workshop::OffcutBox& box) {
     if (box.lines.empty()) return "The offcut box is empty.\n";
-    Table table({{"Label"}, {"Material"}, {""}, {"Size", Align::right}, {"Value", Align::right},
-                 {"Kept for"}, {"Place"}});
+    Table table({{"Label"},
+                 {"Material"},
+                 {""},
+                 {"Size", Align::right},
+                 {"Value", Align::right},
+                 {"Kept for"},
+                 {"Place"}});
     for (const workshop::OffcutLine& line : box.lines)
         table.row({line.there.offcut.code, line.material, line.material_name,
                    size_text(line.form, line.there.offcut.size, box.settings.unit),
                    base::to_text(line.there.value, box.settings.currency), age_text(line.age_days),
                    line.there.offcut.place});
     return table.text()
-        + fmt::format("\n{}, worth {}.\n",
-                      base::counted(static_cast<long long>(box.lines.size()), "offcut"),
-                      with_currency(box.value, box.settings.currency));
+           + fmt::format("\n{}, worth {}.\n",
+                         base::counted(static_cast<long long>(box.lines.size()), "offcut"),
+                         with_currency(box.value, box.settings.currency));
 }
 
 std::string screen(const workshop::ShopValue& value) {
@@ -76,13 +85,18 @@ std::string screen(const workshop::ShopValue& value) {
     table.gap();
     row("Difference", value.difference);
     return table.text()
-        + "\nMaterials only: labour and overheads are added to a journal's cost, but were never\n"
-          "received.\n";
+           + "\nMaterials only: labour and overheads are added to a journal's cost, but were "
+             "never\n"
+             "received.\n";
 }
 
 std::string screen(const std::vector<workshop::LogLine>& lines) {
     if (lines.empty()) return "Nothing has been booked yet.\n";
-    Table table({{"Entry", Align::right}, {"Day"}, {"What"}, {"Movements", Align::right}, {"Who"},
+    Table table({{"Entry", Align::right},
+                 {"Day"},
+                 {"What"},
+                 {"Movements", Align::right},
+                 {"Who"},
                  {"Note"}});
     for (const workshop::LogLine& line : lines) {
         std::string what = line.posting.kind;
@@ -106,7 +120,8 @@ std::string screen(const std::vector<store::Supplier>& suppliers) {
         return "No suppliers yet. Bring them in with: barrow supplier import FILE\n";
     Table table({{"Code"}, {"Supplier"}, {"Days to come", Align::right}, {"Note"}});
     for (const store::Supplier& supplier : suppliers)
-        table.row({supplier.code, supplier.name, std::to_string(supplier.lead_days), supplier.note});
+        table.row(
+            {supplier.code, supplier.name, std::to_string(supplier.lead_days), supplier.note});
     return table.text();
 }
 
@@ -114,8 +129,14 @@ std::string screen(const std::vector<workshop::MaterialLine>& materials,
                    const workshop::Settings& settings) {
     if (materials.empty())
         return "No materials yet. Bring them in with: barrow material import FILE\n";
-    Table table({{"Code"}, {"Material"}, {"Form"}, {"Size", Align::right}, {"Pack", Align::right},
-                 {"Price", Align::right}, {"Supplier"}, {"Collection"}});
+    Table table({{"Code"},
+                 {"Material"},
+                 {"Form"},
+                 {"Size", Align::right},
+                 {"Pack", Align::right},
+                 {"Price", Align::right},
+                 {"Supplier"},
+                 {"Collection"}});
     for (const workshop::MaterialLine& line : materials) {
         const store::Material& m = line.material;
         table.row({m.code, m.name, std::string(base::name_of(m.form)),
@@ -129,8 +150,13 @@ std::string screen(const std::vector<workshop::MaterialLine>& materials,
 
 std::string screen(const std::vector<workshop::Received>& received,
                    const workshop::Settings& settings) {
-    Table table({{"Entry", Align::right}, {"Day"}, {"Code"}, {"Material"}, {"Received", Align::right},
-                 {"Cost", Align::right}, {"of it freight, tax", Align::right}});
+    Table table({{"Entry", Align::right},
+                 {"Day"},
+                 {"Code"},
+                 {"Material"},
+                 {"Received", Align::right},
+                 {"Cost", Align::right},
+                 {"of it freight, tax", Align::right}});
     Money total;
     for (const workshop::Received& line : received) {
         total += line.lot.cost;
@@ -141,9 +167,9 @@ std::string screen(const std::vector<workshop::Received>& received,
                    line.extra.is_zero() ? "" : base::to_text(line.extra, settings.currency)});
     }
     return table.text()
-        + fmt::format("\n{} received for {}.\n",
-                      base::counted(static_cast<long long>(received.size()), "lot"),
-                      with_currency(total, settings.currency));
+           + fmt::format("\n{} received for {}.\n",
+                         base::counted(static_cast<long long>(received.size()), "lot"),
+                         with_currency(total, settings.currency));
 }
 
 } // namespace barrow::print

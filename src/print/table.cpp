@@ -29,7 +29,9 @@ void Table::row(std::vector<std::string> cells) {
     rows_.push_back(std::move(cells));
 }
 
-void Table::gap() { rows_.emplace_back(); }
+void Table::gap() {
+    rows_.emplace_back();
+}
 
 std::string Table::text() const {
     std::vector<std::size_t> widths(columns_.size(), 0);

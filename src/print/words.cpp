@@ -15,7 +15,9 @@ using base::Unit;
 
 namespace {
 
-bool is_metric(Unit unit) { return unit == Unit::mm || unit == Unit::cm || unit == Unit::m; }
+bool is_metric(Unit unit) {
+    return unit == Unit::mm || unit == Unit::cm || unit == Unit::m;
+}
 
 } // namespace
 
@@ -23,7 +25,7 @@ std::string size_text(Form form, const base::StockSize& size, Unit unit) {
     switch (form) {
     case Form::sheet:
         return base::show(Length::of_units(size.width), unit, true) + " x "
-            + base::show(Length::of_units(size.height), unit);
+               + base::show(Length::of_units(size.height), unit);
     case Form::length: return run_text(size.width, unit);
     case Form::wire: return base::counted(size.width, "loop");
     case Form::count:
@@ -50,7 +52,7 @@ std::string measure_text(Form form, bool bulk_is_mass, std::int64_t quantity, Un
     case Form::count: return std::to_string(quantity);
     case Form::bulk:
         return workshop::thousandths_text(quantity) + " "
-            + workshop::unit_word(Form::bulk, bulk_is_mass);
+               + workshop::unit_word(Form::bulk, bulk_is_mass);
     }
     throw base::broken("a form without a measure to show");
 }

@@ -91,12 +91,13 @@ private:
                 fmt::format("batch {} was planned for {} journals: {} with {} seconds cannot be",
                             batch_.number, planned.journals, run.journals, count.seconds),
                 "one journal at least, none more than planned; or abandon the batch");
-        run.minutes = count.minutes ? (*count.minutes * Rational(1'000)).rounded() : planned.minutes;
+        run.minutes =
+            count.minutes ? (*count.minutes * Rational(1'000)).rounded() : planned.minutes;
         run.materials = materials;
         run.labour = base::times(settings_.per_hour, Rational::of(run.minutes, 60'000));
         const Money base_of_overheads = settings_.overheads_on == costing::Rates::Base::labour
-            ? run.labour
-            : run.materials + run.labour;
+                                            ? run.labour
+                                            : run.materials + run.labour;
         run.overheads = base::times(base_of_overheads, settings_.overheads);
         return run;
     }
@@ -117,8 +118,8 @@ private:
             journal.overheads = overheads[j];
             journal.second = static_cast<std::int64_t>(number - j) <= count.seconds;
             journal.id = store::add_journal(database_, journal);
-            writer_.move({0, 0, "finish", std::nullopt, store::made, journal.id, 1,
-                          journal.materials});
+            writer_.move(
+                {0, 0, "finish", std::nullopt, store::made, journal.id, 1, journal.materials});
             finished_.journals.push_back(journal);
         }
     }

@@ -68,9 +68,10 @@ private:
             BatchRunLine line{design.code, design.name, planned, std::nullopt, 0};
             for (const store::FinishedRun& run : finished)
                 if (run.run == static_cast<std::int64_t>(r)) line.finished = run;
-            line.seconds = std::count_if(journals.begin(), journals.end(), [&](const auto& journal) {
-                return journal.run == static_cast<std::int64_t>(r) && journal.second;
-            });
+            line.seconds =
+                std::count_if(journals.begin(), journals.end(), [&](const auto& journal) {
+                    return journal.run == static_cast<std::int64_t>(r) && journal.second;
+                });
             report_.runs.push_back(line);
         }
     }
@@ -93,7 +94,8 @@ private:
             BatchMaterialLine& material = material_line(part.material_id);
             material.planned += part.cost;
             report_.parts.push_back({part.run, part.part, material.material, material.form,
-                                     material.bulk_is_mass, part.quantity, part.cost, std::nullopt});
+                                     material.bulk_is_mass, part.quantity, part.cost,
+                                     std::nullopt});
             part_material_.push_back(part.material_id);
         }
     }
@@ -101,12 +103,15 @@ private:
     void add_sheets() {
         std::map<std::int64_t, std::int64_t> material_of; // planned sheet
         std::int64_t number = 0;
-        for (const store::PlannedSheet& sheet : store::planned_sheets(database_, report_.batch.id)) {
+        for (const store::PlannedSheet& sheet :
+             store::planned_sheets(database_, report_.batch.id)) {
             BatchMaterialLine& material = material_line(sheet.material_id);
             ++material.planned_sheets;
             material_of[sheet.id] = sheet.material_id;
             for (const store::PlannedRemnant& remnant : sheet.remnants)
-                report_.remnants.push_back({++number, material.material, material.form,
+                report_.remnants.push_back({++number,
+                                            material.material,
+                                            material.form,
                                             {remnant.place.width, remnant.place.height}});
         }
         if (cut_ == 0) return;
@@ -146,8 +151,8 @@ private:
     BatchReport report_;
     std::int64_t cut_ = 0;
     std::int64_t finished_ = 0;
-    std::map<std::int64_t, std::size_t> at_;     ///< material to its line
-    std::vector<std::int64_t> part_material_;    ///< beside report_.parts
+    std::map<std::int64_t, std::size_t> at_;  ///< material to its line
+    std::vector<std::int64_t> part_material_; ///< beside report_.parts
 };
 
 } // namespace

@@ -63,8 +63,7 @@ Reorder reorder(store::Database& database, const std::vector<WantedRun>& wanted,
         const auto rest = still_to_make(database, wanted, result);
         std::map<std::string, Usage> usage;
         if (!rest.empty())
-            usage = usage_of(
-                cost_in_transaction(database, rest, today, {}).estimate);
+            usage = usage_of(cost_in_transaction(database, rest, today, {}).estimate);
         const auto units = store::units_on_hand(database);
         std::map<std::int64_t, store::Supplier> suppliers;
         for (const store::Supplier& supplier : store::all_suppliers(database))

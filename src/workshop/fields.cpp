@@ -37,7 +37,8 @@ std::string Fields::raw(const std::string& name, bool required) {
     return value;
 }
 
-template <typename Read> void Fields::attempt(Read read) {
+template <typename Read>
+void Fields::attempt(Read read) {
     try {
         read();
     } catch (const base::Error& error) {
@@ -60,9 +61,9 @@ std::string Fields::text(const std::string& name, bool required) {
 std::string Fields::code(const std::string& name, bool required) {
     std::string value = raw(name, required);
     const bool fits = value.size() <= 40 && std::all_of(value.begin(), value.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-'
-            || c == '_' || c == '.';
-    });
+                          return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')
+                                 || (c >= '0' && c <= '9') || c == '-' || c == '_' || c == '.';
+                      });
     if (!fits)
         complain(name, fmt::format("\"{}\" cannot be a code", value),
                  "use letters, digits, - _ and ., at most 40, no spaces");
@@ -90,7 +91,8 @@ std::optional<std::int64_t> Fields::count(const std::string& name, std::int64_t 
     if (value.empty()) return std::nullopt;
     const auto number = base::read_rational(value);
     if (!number || !number->is_whole() || number->number() < least || number->number() > most) {
-        complain(name, fmt::format("\"{}\" is not a whole number from {} to {}", value, least, most));
+        complain(name,
+                 fmt::format("\"{}\" is not a whole number from {} to {}", value, least, most));
         return std::nullopt;
     }
     return number->number();

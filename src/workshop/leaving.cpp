@@ -27,8 +27,8 @@ std::int64_t read_units(const store::Material& material, const std::string& text
     std::vector<base::Problem> problems;
     Fields fields(row, problems);
     const auto units = material.form == base::Form::bulk
-        ? fields.amount("units", material.bulk_unit == "g", true)
-        : fields.count("units", 1, most_units, true);
+                           ? fields.amount("units", material.bulk_unit == "g", true)
+                           : fields.count("units", 1, most_units, true);
     throw_if_any(problems);
     if (*units == 0) throw base::bad_input("units", "is zero", "say how many");
     return *units;
@@ -44,9 +44,9 @@ void require_reason(const Context& context) {
 }
 
 base::Error too_few(const store::Material& material, std::int64_t there, std::int64_t wanted) {
-    return base::refused(
-        fmt::format("{} is not there: {} on the shelf", amount_text(material, wanted),
-                    units_text(material.form, material.bulk_unit == "g", there)));
+    return base::refused(fmt::format("{} is not there: {} on the shelf",
+                                     amount_text(material, wanted),
+                                     units_text(material.form, material.bulk_unit == "g", there)));
 }
 
 } // namespace
@@ -62,7 +62,8 @@ Lots lots(store::Database& database, const std::string& code) {
                 static_cast<std::int64_t>(there.lot.quantity / there.lot.unit.measure());
             line.units = static_cast<std::int64_t>(there.quantity / there.lot.unit.measure());
             if (there.lot.supplier_id)
-                line.supplier = store::supplier_by_id(database, *there.lot.supplier_id).value().code;
+                line.supplier =
+                    store::supplier_by_id(database, *there.lot.supplier_id).value().code;
             lots.lines.push_back(line);
         }
         return lots;
@@ -81,8 +82,8 @@ Left return_to_supplier(Context& context, std::int64_t lot_id, const std::string
         const store::Balance there = store::balance_of(database, lot_id, lot_id);
         const base::Wide quantity = lot->unit.measure() * units;
         if (quantity > there.quantity)
-            throw too_few(material,
-                          static_cast<std::int64_t>(there.quantity / lot->unit.measure()), units);
+            throw too_few(material, static_cast<std::int64_t>(there.quantity / lot->unit.measure()),
+                          units);
         Left left;
         left.posting = post(context, "return", context.today);
         left.value = base::share(there.value, quantity, there.quantity);
@@ -141,12 +142,14 @@ Left write_off_offcut(Context& context, const std::string& label) {
 store::Offcut offcut_labelled(store::Database& database, const std::string& label) {
     const auto number = base::read_short_code(label);
     if (!number)
-        throw base::bad_input("offcut", fmt::format("\"{}\" is not a label: its last sign does not "
-                                                    "fit the others", label),
+        throw base::bad_input("offcut",
+                              fmt::format("\"{}\" is not a label: its last sign does not "
+                                          "fit the others",
+                                          label),
                               "read the label again");
     if (auto offcut = store::find_offcut(database, base::short_code(*number))) return *offcut;
-    throw base::bad_input("offcut", fmt::format("no offcut has the label {}",
-                                                base::short_code(*number)),
+    throw base::bad_input("offcut",
+                          fmt::format("no offcut has the label {}", base::short_code(*number)),
                           "see all with: barrow offcut list");
 }
 

@@ -73,13 +73,14 @@ void move_into(store::Database& database, store::MovementWriter& writer,
         const auto shares = base::split(held.value, areas);
         for (std::size_t i = 0; i < parts.size(); ++i) {
             const std::int64_t quantity = own ? parts[i].quantity : 0;
-            writer.move({0, 0, "split", held.lot, old.offcut.id, parts[i].offcut.id, quantity,
-                         shares[i]});
+            writer.move(
+                {0, 0, "split", held.lot, old.offcut.id, parts[i].offcut.id, quantity, shares[i]});
             parts[i].value += shares[i];
             waste -= quantity;
         }
     }
-    writer.move({0, 0, "write_off", old.offcut.lot_id, old.offcut.id, store::written_off, waste, {}});
+    writer.move(
+        {0, 0, "write_off", old.offcut.lot_id, old.offcut.id, store::written_off, waste, {}});
 }
 
 } // namespace
@@ -134,9 +135,9 @@ NewOffcuts split_offcut(Context& context, const std::string& label,
         for (const std::string& text : texts)
             sizes.push_back(read_size(material.form, text, unit, "size"));
         if (!can_be_cut(material, old.offcut.size, sizes))
-            throw base::refused(fmt::format("these sizes cannot be cut from offcut {}",
-                                            old.offcut.code),
-                                "measure again, or give fewer");
+            throw base::refused(
+                fmt::format("these sizes cannot be cut from offcut {}", old.offcut.code),
+                "measure again, or give fewer");
         NewOffcuts made;
         made.material = material;
         made.posting = post(context, "split", context.today);
@@ -155,9 +156,9 @@ NewOffcuts keep_found(Context& context, const std::string& code, const std::stri
         store::Database& database = context.database;
         const store::Material material = material_called(database, code, "material");
         if (!base::is_cut(material.form))
-            throw base::refused(fmt::format("{} is not cut, so it leaves no offcuts", material.code));
-        const StockSize size =
-            read_size(material.form, text, read_settings(database).unit, "size");
+            throw base::refused(
+                fmt::format("{} is not cut, so it leaves no offcuts", material.code));
+        const StockSize size = read_size(material.form, text, read_settings(database).unit, "size");
         const auto quantity = static_cast<std::int64_t>(size.measure());
         const auto source = store::where_lost(database, material.id, quantity);
         if (!source)
@@ -171,7 +172,14 @@ NewOffcuts keep_found(Context& context, const std::string& code, const std::stri
         made.offcuts.push_back(
             new_offcut(context, made.posting, material.id, source->lot, size, place));
         store::MovementWriter(database, made.posting)
-            .move({0, 0, "find", source->lot, source->holder, made.offcuts[0].offcut.id, quantity, {}});
+            .move({0,
+                   0,
+                   "find",
+                   source->lot,
+                   source->holder,
+                   made.offcuts[0].offcut.id,
+                   quantity,
+                   {}});
         return made;
     });
 }

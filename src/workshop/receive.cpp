@@ -84,7 +84,8 @@ private:
         } else if (line.material.form == Form::length) {
             side("length", line.lot.unit.width);
         } else if (line.material.form == Form::wire) {
-            if (const auto loops = fields.count("loops", 1, most_units)) line.lot.unit.width = *loops;
+            if (const auto loops = fields.count("loops", 1, most_units))
+                line.lot.unit.width = *loops;
         }
     }
 
@@ -139,7 +140,7 @@ private:
 /// Lines that came together: one date, one supplier, one delivery text.
 bool same_delivery(const ReceiptLine& a, const ReceiptLine& b) {
     return std::tie(a.lot.received_on, a.lot.supplier_id, a.delivery)
-        == std::tie(b.lot.received_on, b.lot.supplier_id, b.delivery);
+           == std::tie(b.lot.received_on, b.lot.supplier_id, b.delivery);
 }
 
 void book(Context& context, const std::vector<ReceiptLine>& delivery, costing::ShareBy share_by,
@@ -170,8 +171,8 @@ void book(Context& context, const std::vector<ReceiptLine>& delivery, costing::S
 
 const std::vector<std::string>& receipt_fields() {
     static const std::vector<std::string> fields = {
-        "date",  "material", "units",  "packs", "cost",     "price",   "supplier", "width",
-        "height", "length",  "loops", "delivery", "freight", "tax",    "note"};
+        "date",   "material", "units", "packs",    "cost",    "price", "supplier", "width",
+        "height", "length",   "loops", "delivery", "freight", "tax",   "note"};
     return fields;
 }
 

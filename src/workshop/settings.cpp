@@ -113,7 +113,8 @@ const std::array<Setting, 11>& all() {
          [](Settings& s, const std::string& v, const std::string& w) {
              s.offcut_share = read_share(v, w, false);
          }},
-        {"cost-order", "whose cost is used up first: first-in-first-out, moving-average, pick-the-lot",
+        {"cost-order",
+         "whose cost is used up first: first-in-first-out, moving-average, pick-the-lot",
          [](const Settings& s) { return std::string(name_of(s.cost_order)); },
          [](Settings& s, const std::string& v, const std::string& w) {
              s.cost_order = read_cost_order(v, w);
@@ -141,8 +142,8 @@ costing::CostOrder costing_order(CostOrder order) {
 std::vector<SettingLine> describe(const Settings& settings) {
     std::vector<SettingLine> lines;
     for (const Setting& setting : all())
-        lines.push_back({std::string(setting.name), std::string(setting.about),
-                         setting.show(settings)});
+        lines.push_back(
+            {std::string(setting.name), std::string(setting.about), setting.show(settings)});
     return lines;
 }
 
@@ -167,7 +168,8 @@ void apply_setting(Settings& settings, const std::string& name, const std::strin
         if (setting.name != name) continue;
         setting.apply(settings, value, name);
         if (settings.price_points.below >= settings.price_points.step)
-            throw base::bad_input(name, "what prices lie below their step is not less than the step",
+            throw base::bad_input(name,
+                                  "what prices lie below their step is not less than the step",
                                   "set price-step and price-below so that it is");
         return;
     }
@@ -178,7 +180,8 @@ void apply_setting(Settings& settings, const std::string& name, const std::strin
 
 Rational read_percent(const std::string& text, const std::string& where) {
     std::string_view plain = base::trimmed(text);
-    if (!plain.empty() && plain.back() == '%') plain = base::trimmed(plain.substr(0, plain.size() - 1));
+    if (!plain.empty() && plain.back() == '%')
+        plain = base::trimmed(plain.substr(0, plain.size() - 1));
     const auto value = base::read_rational(plain);
     if (!value || *value < Rational(0) || *value > Rational(10'000))
         throw base::bad_input(where, fmt::format("\"{}\" is not a percentage", text),

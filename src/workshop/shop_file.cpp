@@ -21,9 +21,8 @@ void make_folder(const fs::path& path) {
     std::error_code failed;
     fs::create_directories(folder, failed);
     if (failed)
-        throw base::Error(base::Kind::machine,
-                          fmt::format("the folder {} cannot be made: {}", folder.string(),
-                                      failed.message()));
+        throw base::Error(base::Kind::machine, fmt::format("the folder {} cannot be made: {}",
+                                                           folder.string(), failed.message()));
 }
 
 } // namespace

@@ -76,7 +76,7 @@ ShopValue shop_value(store::Database& database) {
         value.sold = of("sold");
         value.written_off = of("written_off");
         value.difference = value.received - value.on_shelf - value.in_offcuts - value.in_work
-            - value.in_journals - value.sold - value.written_off;
+                           - value.in_journals - value.sold - value.written_off;
         return value;
     });
 }

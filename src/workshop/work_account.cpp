@@ -73,8 +73,8 @@ void WorkAccount::keep(std::int64_t material, std::int64_t offcut, std::int64_t 
 Money WorkAccount::finish() {
     Money sum;
     for (const store::Balance& balance : store::balances_of(database_, batch_)) {
-        writer_.move({0, 0, "finish", balance.lot, batch_, store::made, balance.quantity,
-                      balance.value});
+        writer_.move(
+            {0, 0, "finish", balance.lot, batch_, store::made, balance.quantity, balance.value});
         sum += balance.value;
     }
     held_.clear();
