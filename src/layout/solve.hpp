@@ -27,11 +27,13 @@ struct Options {
 /// Lays the job out. Same job and effort, same answer, byte for byte: no clock, no threads, no
 /// random numbers but from a generator of fixed definition and seed.
 ///
-/// Aims of least_cost, each only among what the one before leaves equal:
-///  1. least stock cost;
-///  2. offcuts used that are small and old rather than large ones cut into;
-///  3. the most useful remnants (area above Job::useful, weighted to large rectangles);
-///  4. fewest cuts and fewest changes of measure on the trimmer.
+/// Aims of least_cost:
+///  1. least stock cost, over all sheets;
+///  2. of each sheet as filled, the most useful remnants (area above Job::useful, weighted to
+///     large rectangles);
+///  3. fewest cuts and fewest changes of measure on the trimmer, likewise.
+/// Among plans of equal cost no search is made for smaller or older offcuts; of entries alike but
+/// for their age, the older is taken first. Callers say what they prefer through costs.
 /// Demand is met exactly. Requires examine(job) to be empty; throws base::Error otherwise.
 Outcome solve(const Job& job, const Options& options = {});
 

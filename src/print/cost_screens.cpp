@@ -27,6 +27,14 @@ std::string quantity_text(const Line& line, base::Unit unit) {
     return measure_text(line.form, line.bulk_is_mass, line.quantity, unit);
 }
 
+std::string how_made(const costing::Run& run, const Line& line) {
+    if (line.joined_from > 1) return fmt::format("joined from {}", line.joined_from);
+    const std::size_t part = line.origin.part;
+    const std::size_t parts = run.design.parts.size();
+    const bool filler = part >= parts && part < parts + run.design.fillers.size();
+    return filler ? "from what is left over" : "";
+}
+
 std::string lines_text(const workshop::Costing& costing, std::size_t run) {
     const base::Currency& currency = costing.settings.currency;
     Table table({{"Part"},
@@ -45,7 +53,7 @@ std::string lines_text(const workshop::Costing& costing, std::size_t run) {
         table.row({line.part, line.material, quantity_text(line, costing.settings.unit),
                    amount(line.cost_new), amount(line.cost_offcuts),
                    base::to_text(line.cost, currency), amount(line.waste_cost),
-                   line.joined_from > 1 ? fmt::format("joined from {}", line.joined_from) : ""});
+                   how_made(costing.runs[run], line)});
     }
     return table.text();
 }
