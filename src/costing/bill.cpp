@@ -20,6 +20,8 @@ bool offcuts_only(const design::Worked& design, const std::string& slot) {
     });
 }
 
+} // namespace
+
 Demand& demand_for(Bill& bill, const ShelfMaterial& material, bool only) {
     auto at = bill.demands.end();
     for (auto demand = bill.demands.begin(); demand != bill.demands.end(); ++demand) {
@@ -32,8 +34,6 @@ Demand& demand_for(Bill& bill, const ShelfMaterial& material, bool only) {
     made.offcuts_only = only;
     return *bill.demands.insert(at, std::move(made));
 }
-
-} // namespace
 
 void add_to_demand(const Taken& taken, const Run& run, const ShelfMaterial& material,
                    Demand& demand) {

@@ -35,6 +35,10 @@ CutWant want_for(const design::WorkedPart& part, const ShelfMaterial& material,
 std::vector<base::Length> widths_for(const CutWant& want, const ShelfMaterial& material,
                                      bool offcuts_only);
 
+/// The bill's demand for a material, made if there is none yet; what may come from offcuts only has
+/// its own, which stands before the other. Good until the next one is made.
+Demand& demand_for(Bill& bill, const ShelfMaterial& material, bool offcuts_only);
+
 /// Quantity of one of a counted or poured part: pieces, or thousandths of ml or g (exact).
 base::Rational plain_quantity(const design::WorkedPart& part);
 

@@ -52,14 +52,7 @@ private:
         result_.job.kerf = material_.kerf.units();
         result_.job.useful = {material_.least_useful.width, material_.least_useful.height};
         for (std::size_t i = 0; i < demand_.cuts.size(); ++i) {
-            const CutWant& want = demand_.cuts[i];
-            layout::Piece piece;
-            piece.id = fmt::format("p{}", i);
-            piece.width = want.crosswise ? want.size.height : want.size.width;
-            piece.height = want.crosswise ? want.size.width : want.size.height;
-            piece.count = want.count;
-            piece.turn = layout_turn(want.turn);
-            result_.job.pieces.push_back(piece);
+            result_.job.pieces.push_back(layout_piece(demand_.cuts[i], i));
         }
     }
 
@@ -165,6 +158,16 @@ private:
 };
 
 } // namespace
+
+layout::Piece layout_piece(const CutWant& want, std::size_t number) {
+    layout::Piece piece;
+    piece.id = fmt::format("p{}", number);
+    piece.width = want.crosswise ? want.size.height : want.size.width;
+    piece.height = want.crosswise ? want.size.width : want.size.height;
+    piece.count = want.count;
+    piece.turn = layout_turn(want.turn);
+    return piece;
+}
 
 CuttingJob cutting_job(const Demand& demand, Buying buying) {
     return JobMaker(demand, buying).run();

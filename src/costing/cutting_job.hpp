@@ -31,6 +31,10 @@ enum class Buying {
     twice,           ///< double: for choosing among papers, so that one on the shelf is preferred
 };
 
+/// The piece a want stands for, turned crosswise where its grain asks for it, under the id
+/// "p<number>"; count as wanted.
+layout::Piece layout_piece(const CutWant& want, std::size_t number);
+
 /// The job of a demand, as plan_cuts describes it. Pieces stand beside demand.cuts.
 CuttingJob cutting_job(const Demand& demand, Buying buying);
 

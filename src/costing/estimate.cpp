@@ -107,7 +107,7 @@ private:
             const Origin origin{r, design.parts.size() + design.fillers.size() + g};
             const std::string where = title_of(runs_[r], origin.part);
             const ShelfMaterial& material = shelf_[material_index(shelf_, glue.material, where)];
-            Demand& demand = demand_for(material);
+            Demand& demand = demand_for(bill_, material, false);
             if (glue.take == design::Take::length) {
                 CutWant want;
                 want.origin = origin;
@@ -120,15 +120,6 @@ private:
                 glue.amount * base::Rational(base::bulk_per_unit) * base::Rational(number->second);
             demand.plains.push_back({origin, thousandths.ceiling()});
         }
-    }
-
-    Demand& demand_for(const ShelfMaterial& material) {
-        for (Demand& demand : bill_.demands)
-            if (demand.material == &material) return demand;
-        Demand made;
-        made.material = &material;
-        bill_.demands.push_back(std::move(made));
-        return bill_.demands.back();
     }
 
     void add_shortage(const ShelfMaterial& material, std::int64_t units, const StockSize& size,

@@ -3,6 +3,8 @@
 #include "base/error.hpp"
 #include "base/text.hpp"
 #include "costing/cut_wants.hpp"
+#include "costing/cutting_job.hpp"
+#include "design/slot_choice.hpp"
 #include "layout/solve.hpp"
 
 #include <fmt/format.h>
@@ -73,14 +75,7 @@ public:
         : plan_(plan), fillers_(fillers), per_measure_(per_measure), placed_(fillers.size(), 0) {
         first_ = plan.job.pieces.size();
         for (std::size_t i = 0; i < fillers.size(); ++i) {
-            const CutWant& want = fillers[i].want;
-            layout::Piece piece;
-            piece.id = fmt::format("p{}", first_ + i);
-            piece.width = want.crosswise ? want.size.height : want.size.width;
-            piece.height = want.crosswise ? want.size.width : want.size.height;
-            piece.turn =
-                want.turn == design::Turn::quarter ? layout::Turn::quarter : layout::Turn::none;
-            pieces_.push_back(piece);
+            pieces_.push_back(layout_piece(fillers[i].want, first_ + i));
         }
     }
 
@@ -207,14 +202,10 @@ bool may_come_from(const design::Worked& design, const WorkedPart& filler,
     const auto is = [&](const std::string& code) {
         return base::lowered(code) == base::lowered(material.code);
     };
-    if (!filler.material.empty()) return is(filler.material);
-    for (const design::WorkedSlot& slot : design.slots) {
-        if (slot.name != filler.slot) continue;
-        if (!slot.material.empty()) return is(slot.material);
-        if (!slot.any_of.empty()) return std::any_of(slot.any_of.begin(), slot.any_of.end(), is);
-        return base::lowered(slot.collection) == base::lowered(material.collection);
-    }
-    return false;
+    const design::SlotChoice choice = design::choice_of(design, filler);
+    if (!choice.codes.empty()) return std::any_of(choice.codes.begin(), choice.codes.end(), is);
+    return !choice.collection.empty()
+           && base::lowered(choice.collection) == base::lowered(material.collection);
 }
 
 } // namespace

@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "base/hazard.hpp"
 #include "base/text.hpp"
+#include "design/slot_choice.hpp"
 #include "store/batch_plans.hpp"
 #include "store/catalogue.hpp"
 #include "workshop/catalogue.hpp"
@@ -70,22 +71,13 @@ void add_to_shelf(store::Database& database, const std::string& code, const std:
 }
 
 /// Codes of every material that a part of the run may be taken from.
-std::vector<std::string> codes_of(const design::Worked& design, const design::WorkedPart& part,
-                                  const std::vector<store::Material>& all) {
-    if (!part.material.empty()) return {part.material};
-    const design::WorkedSlot* slot = nullptr;
-    for (std::string name = part.slot; !name.empty();) {
-        slot = nullptr;
-        for (const design::WorkedSlot& candidate : design.slots)
-            if (candidate.name == name) slot = &candidate;
-        name = slot != nullptr ? slot->reverse_of : "";
-    }
-    if (slot == nullptr) return {};
-    if (!slot->material.empty()) return {slot->material};
-    if (!slot->any_of.empty()) return slot->any_of;
-    std::vector<std::string> codes;
-    for (const store::Material& material : all)
-        if (base::lowered(material.collection) == base::lowered(slot->collection))
+std::vector<std::string> codes_of(store::Database& database, const design::Worked& design,
+                                  const design::WorkedPart& part) {
+    const design::SlotChoice choice = design::choice_of(design, part);
+    std::vector<std::string> codes = choice.codes;
+    if (choice.collection.empty()) return codes;
+    for (const store::Material& material : store::all_materials(database))
+        if (base::lowered(material.collection) == base::lowered(choice.collection))
             codes.push_back(material.code);
     return codes;
 }
@@ -95,10 +87,9 @@ void read_shelf(store::Database& database, const base::Date& today, const HowToC
                 Costing& costing) {
     auto shelf = std::make_shared<std::vector<costing::ShelfMaterial>>();
     const auto reserved = store::reserved(database);
-    const auto all = store::all_materials(database);
     for (const costing::Run& run : costing.runs) {
         const auto add = [&](const design::WorkedPart& part) {
-            for (const std::string& code : codes_of(run.design, part, all))
+            for (const std::string& code : codes_of(database, run.design, part))
                 add_to_shelf(database, code,
                              fmt::format("part \"{}\" of {}", part.name, run.design.code), today,
                              how, reserved, costing, *shelf);

@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "base/text.hpp"
 #include "costing/bill.hpp"
+#include "costing/cutting_job.hpp"
 #include "layout/solve.hpp"
 #include "store/catalogue.hpp"
 #include "store/designs.hpp"
@@ -50,10 +51,6 @@ std::map<std::int64_t, std::vector<Want>> wants_by_material(store::Database& dat
     return wants;
 }
 
-layout::Turn turn_of(design::Turn turn) {
-    return turn == design::Turn::quarter ? layout::Turn::quarter : layout::Turn::none;
-}
-
 /// How many pieces of one kind the offcut gives, and the share of it they use.
 std::pair<std::int64_t, base::Rational>
 pieces_from(const store::Material& material, const base::StockSize& offcut, const Want& want) {
@@ -66,12 +63,8 @@ pieces_from(const store::Material& material, const base::StockSize& offcut, cons
     stock.width = offcut.width;
     stock.height = offcut.height;
     job.stock.push_back(stock);
-    layout::Piece piece;
-    piece.id = "piece";
-    const bool crosswise = want.cut.crosswise;
-    piece.width = crosswise ? want.cut.size.height : want.cut.size.width;
-    piece.height = crosswise ? want.cut.size.width : want.cut.size.height;
-    piece.turn = turn_of(want.cut.turn);
+    layout::Piece piece = costing::layout_piece(want.cut, 0);
+    piece.count.reset();
     piece.value = 1;
     job.pieces.push_back(piece);
     if (!layout::examine(job).empty()) return {0, base::Rational(0)};

@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "base/text.hpp"
 #include "costing/cut_wants.hpp"
+#include "design/slot_choice.hpp"
 
 #include <fmt/format.h>
 
@@ -37,25 +38,23 @@ private:
         return nullptr;
     }
 
-    /// The slot whose paper decides: a reverse face goes with its front.
     const WorkedSlot* deciding(std::size_t r, const WorkedSlot* slot) const {
-        while (slot != nullptr && !slot->reverse_of.empty()) slot = slot_of(r, slot->reverse_of);
-        return slot;
+        return slot == nullptr ? nullptr : design::deciding_slot(runs_[r].design, slot->name);
     }
 
-    std::vector<std::size_t> papers_of(const WorkedSlot& slot, const std::string& where) const {
-        if (!slot.material.empty()) return {material_index(shelf_, slot.material, where)};
+    std::vector<std::size_t> papers_of(const design::SlotChoice& choice, const std::string& slot,
+                                       const std::string& where) const {
         std::vector<std::size_t> papers;
-        for (const std::string& code : slot.any_of)
+        for (const std::string& code : choice.codes)
             papers.push_back(material_index(shelf_, code, where));
-        if (!slot.any_of.empty()) return papers;
+        if (!papers.empty()) return papers;
         for (std::size_t i = 0; i < shelf_.size(); ++i)
-            if (base::lowered(shelf_[i].collection) == base::lowered(slot.collection))
+            if (base::lowered(shelf_[i].collection) == base::lowered(choice.collection))
                 papers.push_back(i);
         if (papers.empty())
             throw base::bad_input(
-                where, fmt::format("the shop has no paper of the collection {}", slot.collection),
-                "give materials their collection, or choose one: --use " + slot.name + "=CODE");
+                where, fmt::format("the shop has no paper of the collection {}", choice.collection),
+                "give materials their collection, or choose one: --use " + slot + "=CODE");
         return papers;
     }
 
@@ -69,13 +68,9 @@ private:
         const std::string where = title_of(run, p);
         const WorkedSlot* asked = slot_of(r, part.slot);
         const WorkedSlot* slot = deciding(r, asked);
-        std::vector<std::size_t> papers;
-        if (!part.material.empty())
-            papers = {material_index(shelf_, part.material, where)};
-        else if (slot != nullptr)
-            papers = papers_of(*slot, where);
-        else
-            throw base::broken(where + " has no slot");
+        if (part.material.empty() && slot == nullptr) throw base::broken(where + " has no slot");
+        std::vector<std::size_t> papers = papers_of(
+            design::choice_of(run.design, part), slot == nullptr ? part.slot : slot->name, where);
         if (papers.size() > 1) keep_usable(part, asked, where, papers);
         for (const std::size_t paper : papers) refuse_other_form(part, shelf_[paper], where);
         if (papers.size() == 1 || slot == nullptr) {

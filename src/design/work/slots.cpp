@@ -1,6 +1,7 @@
 #include "design/work/desk.hpp"
 
 #include "base/text.hpp"
+#include "design/slot_choice.hpp"
 
 #include <fmt/format.h>
 
@@ -71,13 +72,11 @@ void check_reverse(Desk& desk, const SlotSpec& spec, const WorkedSlot& slot) {
 } // namespace
 
 std::vector<std::string> candidates(const Desk& desk, const WorkedSlot& slot) {
-    if (!slot.reverse_of.empty()) {
-        const WorkedSlot* other = worked_slot(desk, slot.reverse_of);
-        return other == nullptr ? std::vector<std::string>{} : candidates(desk, *other);
-    }
-    if (!slot.material.empty()) return {slot.material};
-    if (!slot.any_of.empty()) return slot.any_of;
-    return desk.facts.in_collection(slot.collection);
+    const WorkedSlot* decides =
+        slot.reverse_of.empty() ? &slot : deciding_slot(desk.worked, slot.reverse_of);
+    if (decides == nullptr) return {};
+    const SlotChoice choice = choice_of(*decides);
+    return choice.codes.empty() ? desk.facts.in_collection(choice.collection) : choice.codes;
 }
 
 const WorkedSlot* worked_slot(const Desk& desk, const std::string& name) {
