@@ -52,6 +52,8 @@ long days_between(const Date& earlier, const Date& later) {
     return static_cast<long>((later.day() - earlier.day()).count());
 }
 
-Date plus_days(const Date& date, long days) { return Date(date.day() + std::chrono::days(days)); }
+Date plus_days(const Date& date, long days) {
+    return Date(date.day() + std::chrono::days(days));
+}
 
 } // namespace barrow::base

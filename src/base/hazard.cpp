@@ -31,7 +31,8 @@ constexpr std::array<Entry, 7> entries = {{
     {Hazard::magnet, "magnet",
      "Magnets: swallowed magnets cause serious injury. Fix them for good and keep loose ones from "
      "children."},
-    {Hazard::wire_ends, "wire-ends", "Wire: cut ends are sharp. Turn them to the inside of the cover."},
+    {Hazard::wire_ends, "wire-ends",
+     "Wire: cut ends are sharp. Turn them to the inside of the cover."},
     {Hazard::cord, "cord", "Long ribbon and cord: keep loops away from young children."},
 }};
 
@@ -43,9 +44,13 @@ const Entry& entry_of(Hazard hazard) {
 
 } // namespace
 
-std::string_view name_of(Hazard hazard) { return entry_of(hazard).name; }
+std::string_view name_of(Hazard hazard) {
+    return entry_of(hazard).name;
+}
 
-std::string_view caution(Hazard hazard) { return entry_of(hazard).caution; }
+std::string_view caution(Hazard hazard) {
+    return entry_of(hazard).caution;
+}
 
 std::optional<Hazard> read_hazard(std::string_view text) {
     for (const Entry& entry : entries)

@@ -16,39 +16,26 @@ struct UnitName {
 };
 
 // Both quote marks people type for inches and feet, straight and typographic.
-constexpr std::array<UnitName, 27> unit_names = {{{"mm", Unit::mm},
-                                                  {"cm", Unit::cm},
-                                                  {"m", Unit::m},
-                                                  {"in", Unit::inch},
-                                                  {"ft", Unit::foot},
-                                                  {"yd", Unit::yard},
-                                                  {"inch", Unit::inch},
-                                                  {"inches", Unit::inch},
-                                                  {"\"", Unit::inch},
-                                                  {"\u201d", Unit::inch},
-                                                  {"\u2033", Unit::inch},
-                                                  {"''", Unit::inch},
-                                                  {"'", Unit::foot},
-                                                  {"\u2019", Unit::foot},
-                                                  {"\u2032", Unit::foot},
-                                                  {"foot", Unit::foot},
-                                                  {"feet", Unit::foot},
-                                                  {"yard", Unit::yard},
-                                                  {"yards", Unit::yard},
-                                                  {"yds", Unit::yard},
-                                                  {"metre", Unit::m},
-                                                  {"metres", Unit::m},
-                                                  {"meter", Unit::m},
-                                                  {"meters", Unit::m},
-                                                  {"millimetres", Unit::mm},
-                                                  {"centimetres", Unit::cm},
-                                                  {"centimeters", Unit::cm}}};
+constexpr std::array<UnitName, 27> unit_names = {
+    {{"mm", Unit::mm},          {"cm", Unit::cm},          {"m", Unit::m},
+     {"in", Unit::inch},        {"ft", Unit::foot},        {"yd", Unit::yard},
+     {"inch", Unit::inch},      {"inches", Unit::inch},    {"\"", Unit::inch},
+     {"\u201d", Unit::inch},    {"\u2033", Unit::inch},    {"''", Unit::inch},
+     {"'", Unit::foot},         {"\u2019", Unit::foot},    {"\u2032", Unit::foot},
+     {"foot", Unit::foot},      {"feet", Unit::foot},      {"yard", Unit::yard},
+     {"yards", Unit::yard},     {"yds", Unit::yard},       {"metre", Unit::m},
+     {"metres", Unit::m},       {"meter", Unit::m},        {"meters", Unit::m},
+     {"millimetres", Unit::mm}, {"centimetres", Unit::cm}, {"centimeters", Unit::cm}}};
 
 constexpr std::string_view accepted_forms = "write for example 16.5cm, 165mm, 6 1/2in, 2 1/4yd, 3m";
 
-bool starts_number(char c) { return (c >= '0' && c <= '9') || c == '.'; }
+bool starts_number(char c) {
+    return (c >= '0' && c <= '9') || c == '.';
+}
 
-bool belongs_to_number(char c) { return starts_number(c) || c == '/' || c == ' '; }
+bool belongs_to_number(char c) {
+    return starts_number(c) || c == '/' || c == ' ';
+}
 
 /// Splits "6 1/2in" into the number text and the unit text behind it.
 std::pair<std::string_view, std::string_view> split_number(std::string_view text) {
@@ -76,11 +63,10 @@ Length on_grid(const Rational& units, std::string_view whole, std::string_view w
         return Length::of_units(units.number());
     }
     const Rational thousandths = units / Rational(8);
-    throw bad_input(
-        std::string(where),
-        fmt::format("the length \"{}\" is finer than lengths are kept", whole),
-        fmt::format("0.001 mm, 0.01 in and 1/64 in are exact; the nearest is {}mm",
-                    to_text(Rational::of(thousandths.rounded(), 1'000))));
+    throw bad_input(std::string(where),
+                    fmt::format("the length \"{}\" is finer than lengths are kept", whole),
+                    fmt::format("0.001 mm, 0.01 in and 1/64 in are exact; the nearest is {}mm",
+                                to_text(Rational::of(thousandths.rounded(), 1'000))));
 }
 
 /// Splits off the first measure of "5ft 6in": up to where a number starts again after a unit.

@@ -62,7 +62,8 @@ Currency read_currency(std::string_view code, std::string_view where) {
         if (entry.code == wanted) return {wanted, entry.exponent};
         known.emplace_back(entry.code);
     }
-    throw bad_input(std::string(where), fmt::format("\"{}\" is not a currency code known here", code),
+    throw bad_input(std::string(where),
+                    fmt::format("\"{}\" is not a currency code known here", code),
                     "expected three letters of ISO 4217, such as GBP, EUR or JPY; "
                         + did_you_mean(wanted, known));
 }
@@ -81,8 +82,8 @@ Money read_money(std::string_view text, const Currency& currency, std::string_vi
         throw refuse("is too large an amount");
     const Rational minor = *value * Rational(minor_per_major(currency.exponent));
     if (!minor.is_whole())
-        throw refuse(fmt::format("has more decimals than {} has ({})", currency.code,
-                                 currency.exponent));
+        throw refuse(
+            fmt::format("has more decimals than {} has ({})", currency.code, currency.exponent));
     return Money::of_minor(minor.number());
 }
 
@@ -118,9 +119,8 @@ std::vector<Money> split(Money amount, std::span<const Wide> weights) {
         given += minor[i];
         order[i] = i;
     }
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        return remainders[a] > remainders[b];
-    });
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return remainders[a] > remainders[b]; });
     for (std::size_t i = 0; given < whole; ++i, ++given) ++minor[order[i]];
     for (std::size_t i = 0; i < weights.size(); ++i) {
         const auto units = static_cast<std::int64_t>(minor[i]);

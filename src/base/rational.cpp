@@ -9,7 +9,9 @@
 namespace barrow::base {
 namespace {
 
-Wide magnitude(Wide value) { return value < 0 ? -value : value; }
+Wide magnitude(Wide value) {
+    return value < 0 ? -value : value;
+}
 
 Wide common_divisor(Wide a, Wide b) {
     while (b != 0) {
@@ -26,7 +28,9 @@ std::int64_t fit(Wide value) {
     return *narrowed;
 }
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
 
 /// Digits at the front of `text`, taken off it; nothing when there are none or too many.
 std::optional<std::int64_t> take_digits(std::string_view& text) {
@@ -115,16 +119,24 @@ Rational Rational::of(Wide number, Wide divisor) {
     return result;
 }
 
-std::int64_t Rational::rounded() const { return fit(divide_half_away(number_, divisor_)); }
-std::int64_t Rational::floor() const { return fit(divide_down(number_, divisor_)); }
-std::int64_t Rational::ceiling() const { return fit(divide_up(number_, divisor_)); }
+std::int64_t Rational::rounded() const {
+    return fit(divide_half_away(number_, divisor_));
+}
+std::int64_t Rational::floor() const {
+    return fit(divide_down(number_, divisor_));
+}
+std::int64_t Rational::ceiling() const {
+    return fit(divide_up(number_, divisor_));
+}
 
 Rational operator+(const Rational& a, const Rational& b) {
     return Rational::of(Wide{a.number_} * b.divisor_ + Wide{b.number_} * a.divisor_,
                         Wide{a.divisor_} * b.divisor_);
 }
 
-Rational operator-(const Rational& a, const Rational& b) { return a + -b; }
+Rational operator-(const Rational& a, const Rational& b) {
+    return a + -b;
+}
 
 Rational operator*(const Rational& a, const Rational& b) {
     return Rational::of(Wide{a.number_} * b.number_, Wide{a.divisor_} * b.divisor_);

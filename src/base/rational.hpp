@@ -16,7 +16,8 @@ namespace barrow::base {
 class Rational {
 public:
     Rational() = default;
-    Rational(std::int64_t whole) : number_(whole) {} // NOLINT(google-explicit-constructor): 3 is 3/1
+    Rational(std::int64_t whole)
+        : number_(whole) {} // NOLINT(google-explicit-constructor): 3 is 3/1
     /// number / divisor in lowest terms. Requires divisor != 0.
     static Rational of(Wide number, Wide divisor);
 

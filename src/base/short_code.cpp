@@ -51,7 +51,9 @@ std::int64_t check_of(const std::vector<std::int64_t>& digits) {
     return (base - sum % base) % base;
 }
 
-char sign(std::int64_t digit) { return signs[static_cast<std::size_t>(digit)]; }
+char sign(std::int64_t digit) {
+    return signs[static_cast<std::size_t>(digit)];
+}
 
 } // namespace
 

@@ -10,10 +10,16 @@
 namespace barrow::base {
 namespace {
 
-bool is_space(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; }
+bool is_space(char c) {
+    return c == ' ' || c == '\t' || c == '\r' || c == '\n';
+}
 
-char lower(char c) { return (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c; }
-char upper(char c) { return (c >= 'a' && c <= 'z') ? static_cast<char>(c - 'a' + 'A') : c; }
+char lower(char c) {
+    return (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
+}
+char upper(char c) {
+    return (c >= 'a' && c <= 'z') ? static_cast<char>(c - 'a' + 'A') : c;
+}
 
 /// Takes one code point off the front; nothing when the bytes there are not well-formed UTF-8.
 std::optional<char32_t> take_code_point(std::string_view& text) {
@@ -47,16 +53,16 @@ std::optional<char32_t> take_code_point(std::string_view& text) {
 }
 
 bool is_combining(char32_t c) {
-    return (c >= 0x300 && c <= 0x36F) || (c >= 0x200B && c <= 0x200F) || (c >= 0xFE00 && c <= 0xFE0F)
-        || (c >= 0x20D0 && c <= 0x20FF);
+    return (c >= 0x300 && c <= 0x36F) || (c >= 0x200B && c <= 0x200F)
+           || (c >= 0xFE00 && c <= 0xFE0F) || (c >= 0x20D0 && c <= 0x20FF);
 }
 
 bool is_wide(char32_t c) {
     return (c >= 0x1100 && c <= 0x115F) || (c >= 0x2E80 && c <= 0xA4CF)
-        || (c >= 0xAC00 && c <= 0xD7A3) || (c >= 0xF900 && c <= 0xFAFF)
-        || (c >= 0xFE30 && c <= 0xFE6F) || (c >= 0xFF00 && c <= 0xFF60)
-        || (c >= 0xFFE0 && c <= 0xFFE6) || (c >= 0x1F300 && c <= 0x1FAFF)
-        || (c >= 0x20000 && c <= 0x3FFFD);
+           || (c >= 0xAC00 && c <= 0xD7A3) || (c >= 0xF900 && c <= 0xFAFF)
+           || (c >= 0xFE30 && c <= 0xFE6F) || (c >= 0xFF00 && c <= 0xFF60)
+           || (c >= 0xFFE0 && c <= 0xFFE6) || (c >= 0x1F300 && c <= 0x1FAFF)
+           || (c >= 0x20000 && c <= 0x3FFFD);
 }
 
 } // namespace
@@ -107,7 +113,7 @@ std::vector<std::string> nearest(std::string_view given, const std::vector<std::
     for (const std::string& candidate : candidates) {
         std::size_t distance = edit_distance(given, candidate);
         const bool begins = given.size() >= 2 && candidate.size() > given.size()
-            && lowered(candidate.substr(0, given.size())) == lowered(given);
+                            && lowered(candidate.substr(0, given.size())) == lowered(given);
         if (begins) distance = std::min<std::size_t>(distance, 1);
         if (distance <= cutoff) scored.emplace_back(distance, candidate);
     }

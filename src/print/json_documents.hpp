@@ -2,9 +2,9 @@
 
 #include "layout/plan.hpp"
 #include "layout/solve.hpp"
-#include "workshop/cost.hpp"
 #include "workshop/buying.hpp"
 #include "workshop/catalogue.hpp"
+#include "workshop/cost.hpp"
 #include "workshop/designs.hpp"
 #include "workshop/stockroom.hpp"
 

@@ -14,7 +14,8 @@ std::string size_text(base::Form form, const base::StockSize& size, base::Unit u
 
 /// A quantity in the form's measure for people: "0.42 m2", "3.2 m", "18 loops", "16", "12.5 ml".
 /// Lengths of a metre or more are shown in metres when the shop's unit is metric.
-std::string measure_text(base::Form form, bool bulk_is_mass, std::int64_t quantity, base::Unit unit);
+std::string measure_text(base::Form form, bool bulk_is_mass, std::int64_t quantity,
+                         base::Unit unit);
 
 /// A length as it is on a ribbon: metres from one metre on for metric shops, else the shop's unit.
 std::string run_text(std::int64_t units, base::Unit unit);

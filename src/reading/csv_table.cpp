@@ -24,15 +24,15 @@ struct Gathering {
 
 void on_cell(void* text, std::size_t size, void* data) {
     auto& gathering = *static_cast<Gathering*>(data);
-    if (gathering.row.cells.empty() && gathering.row.line == 0)
-        gathering.row.line = gathering.line;
+    if (gathering.row.cells.empty() && gathering.row.line == 0) gathering.row.line = gathering.line;
     gathering.row.cells.emplace_back(text == nullptr ? "" : static_cast<const char*>(text), size);
 }
 
 void on_row(int, void* data) {
     auto& gathering = *static_cast<Gathering*>(data);
-    const bool empty = std::all_of(gathering.row.cells.begin(), gathering.row.cells.end(),
-                                   [](const std::string& cell) { return base::trimmed(cell).empty(); });
+    const bool empty =
+        std::all_of(gathering.row.cells.begin(), gathering.row.cells.end(),
+                    [](const std::string& cell) { return base::trimmed(cell).empty(); });
     if (!empty) gathering.rows.push_back(gathering.row);
     gathering.row = {};
 }
@@ -54,7 +54,8 @@ public:
                 end == std::string_view::npos ? text : text.substr(0, end + 1);
             ++gathering_.line;
             // A cell with a line break keeps the line its row began on.
-            if (gathering_.row.cells.empty() && !inside_quotes_) gathering_.row.line = gathering_.line;
+            if (gathering_.row.cells.empty() && !inside_quotes_)
+                gathering_.row.line = gathering_.line;
             if (csv_parse(&parser_, line.data(), line.size(), on_cell, on_row, &gathering_)
                 != line.size())
                 throw refused(file);
@@ -67,9 +68,10 @@ public:
 
 private:
     base::Error refused(const std::string& file) const {
-        return base::bad_input(fmt::format("{}:{}", file, gathering_.line),
-                               "is not CSV: a quotation mark stands where none may, or is not closed",
-                               "put cells with commas or quotes in quotes, and double quotes inside");
+        return base::bad_input(
+            fmt::format("{}:{}", file, gathering_.line),
+            "is not CSV: a quotation mark stands where none may, or is not closed",
+            "put cells with commas or quotes in quotes, and double quotes inside");
     }
 
     csv_parser parser_{};

@@ -24,7 +24,8 @@ public:
     using pointer = const char*;
     using reference = const char&;
 
-    CountingIterator(const char* at, std::shared_ptr<int> lines) : at_(at), lines_(std::move(lines)) {}
+    CountingIterator(const char* at, std::shared_ptr<int> lines)
+        : at_(at), lines_(std::move(lines)) {}
 
     reference operator*() const { return *at_; }
     CountingIterator& operator++() {
@@ -41,7 +42,9 @@ public:
     friend bool operator==(const CountingIterator& a, const CountingIterator& b) {
         return a.at_ == b.at_;
     }
-    friend bool operator!=(const CountingIterator& a, const CountingIterator& b) { return !(a == b); }
+    friend bool operator!=(const CountingIterator& a, const CountingIterator& b) {
+        return !(a == b);
+    }
 
 private:
     const char* at_;
@@ -63,11 +66,15 @@ public:
         made.truth = value;
         return put(std::move(made));
     }
-    bool number_integer(number_integer_t value) override { return put_number(std::to_string(value)); }
+    bool number_integer(number_integer_t value) override {
+        return put_number(std::to_string(value));
+    }
     bool number_unsigned(number_unsigned_t value) override {
         return put_number(std::to_string(value));
     }
-    bool number_float(number_float_t, const string_t& written) override { return put_number(written); }
+    bool number_float(number_float_t, const string_t& written) override {
+        return put_number(written);
+    }
     bool string(string_t& value) override {
         JsonNode made = node(JsonNode::Kind::text);
         made.text = value;
@@ -87,7 +94,8 @@ public:
         key_ = name;
         return true;
     }
-    bool parse_error(std::size_t, const std::string&, const nlohmann::detail::exception& error) override {
+    bool parse_error(std::size_t, const std::string&,
+                     const nlohmann::detail::exception& error) override {
         // The library's text begins with its own error number in brackets; ours names the line.
         std::string text = error.what();
         const auto bracket = text.find("] ");

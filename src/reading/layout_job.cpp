@@ -73,7 +73,8 @@ public:
         finding_places_ = true;
         read_all();
         throw_if_any();
-        if (area_costs_) result_.cost_places = std::max(result_.cost_places, 2 * result_.measure_places);
+        if (area_costs_)
+            result_.cost_places = std::max(result_.cost_places, 2 * result_.measure_places);
         finding_places_ = false;
         result_.job.stock.clear();
         result_.job.pieces.clear();
@@ -195,7 +196,8 @@ private:
         if (finding_places_) return 0;
         const int dimensions = result_.job.one_dimensional ? 1 : 2;
         const int spare = result_.cost_places - dimensions * result_.measure_places;
-        const auto cost = base::narrow(base::Wide{width} * height * power_of_ten(std::max(spare, 0)));
+        const auto cost =
+            base::narrow(base::Wide{width} * height * power_of_ten(std::max(spare, 0)));
         if (!cost) complain(node, field, "is too large");
         return cost.value_or(0);
     }
@@ -207,8 +209,10 @@ private:
         if (const JsonNode* useful = root_.find("useful")) read_useful(*useful);
         if (root_.find("trimmer") != nullptr)
             result_.job.trimmer = measure(root_, "", "trimmer", true);
-        each("stock", [&](const JsonNode& item, const std::string& field) { read_stock(item, field); });
-        each("pieces", [&](const JsonNode& item, const std::string& field) { read_piece(item, field); });
+        each("stock",
+             [&](const JsonNode& item, const std::string& field) { read_stock(item, field); });
+        each("pieces",
+             [&](const JsonNode& item, const std::string& field) { read_piece(item, field); });
     }
 
     void refuse_unknown_once(const JsonNode& node, const std::string& field,
@@ -216,11 +220,13 @@ private:
         if (finding_places_) refuse_unknown(node, field, known);
     }
 
-    void each(const char* name, const std::function<void(const JsonNode&, const std::string&)>& read) {
+    void each(const char* name,
+              const std::function<void(const JsonNode&, const std::string&)>& read) {
         const JsonNode* list = root_.find(name);
         if (list == nullptr || list->kind != Kind::list) {
             complain(list == nullptr ? root_ : *list, name,
-                     list == nullptr ? "is missing" : "is not a list", "expected a list of objects");
+                     list == nullptr ? "is missing" : "is not a list",
+                     "expected a list of objects");
             return;
         }
         for (std::size_t i = 0; i < list->items.size(); ++i) {
@@ -266,15 +272,16 @@ private:
     }
 
     void read_stock(const JsonNode& node, const std::string& field) {
-        refuse_unknown_once(node, field, {"id", "width", "height", "length", "cost", "count", "margin",
-                                          "offcut", "age"});
+        refuse_unknown_once(
+            node, field,
+            {"id", "width", "height", "length", "cost", "count", "margin", "offcut", "age"});
         layout::Stock stock;
         stock.id = text(node, field, "id", true);
         read_size(node, field, stock.width, stock.height);
         const JsonNode* cost = node.find("cost");
         stock.cost = cost != nullptr && cost->kind != Kind::null
-            ? decimal(node, field, "cost", result_.cost_places, true)
-            : area_cost(node, field, stock.width, stock.height);
+                         ? decimal(node, field, "cost", result_.cost_places, true)
+                         : area_cost(node, field, stock.width, stock.height);
         stock.count = whole(node, field, "count");
         stock.age = whole(node, field, "age").value_or(0);
         if (const JsonNode* offcut = node.find("offcut")) {
@@ -282,7 +289,8 @@ private:
                 complain(*offcut, field + ".offcut", "is not true or false");
             stock.offcut = offcut->truth;
         }
-        if (const JsonNode* margin = node.find("margin")) read_margin(*margin, field + ".margin", stock);
+        if (const JsonNode* margin = node.find("margin"))
+            read_margin(*margin, field + ".margin", stock);
         result_.job.stock.push_back(std::move(stock));
     }
 
@@ -352,7 +360,8 @@ private:
             const JsonNode* node = &root_;
             std::string field;
             if (problem.list != layout::JobProblem::List::job) {
-                const char* list = problem.list == layout::JobProblem::List::stock ? "stock" : "pieces";
+                const char* list =
+                    problem.list == layout::JobProblem::List::stock ? "stock" : "pieces";
                 node = &root_.find(list)->items[problem.index];
                 field = fmt::format("{}[{}]", list, problem.index);
             }

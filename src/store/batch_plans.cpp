@@ -77,8 +77,9 @@ void add_planned_take(Database& database, std::int64_t batch, const PlannedTake&
 std::vector<PlannedSheet> planned_sheets(Database& database, std::int64_t batch) {
     std::vector<PlannedSheet> sheets;
     std::map<std::int64_t, std::size_t> at;
-    SQLite::Statement query(database.sql(), "SELECT id, material_id, source_id, plan, width, height "
-                                            "FROM batch_sheet WHERE batch_id = ? ORDER BY id");
+    SQLite::Statement query(database.sql(),
+                            "SELECT id, material_id, source_id, plan, width, height "
+                            "FROM batch_sheet WHERE batch_id = ? ORDER BY id");
     query.bind(1, batch);
     while (query.executeStep()) {
         PlannedSheet sheet;
@@ -90,14 +91,15 @@ std::vector<PlannedSheet> planned_sheets(Database& database, std::int64_t batch)
         at[sheet.id] = sheets.size();
         sheets.push_back(sheet);
     }
-    SQLite::Statement pieces(database.sql(),
-                             "SELECT sheet_id, run, part, x, y, batch_piece.width, "
-                             "batch_piece.height FROM batch_sheet JOIN batch_piece "
-                             "ON sheet_id = batch_sheet.id WHERE batch_id = ? ORDER BY sheet_id, seq");
+    SQLite::Statement pieces(
+        database.sql(), "SELECT sheet_id, run, part, x, y, batch_piece.width, "
+                        "batch_piece.height FROM batch_sheet JOIN batch_piece "
+                        "ON sheet_id = batch_sheet.id WHERE batch_id = ? ORDER BY sheet_id, seq");
     pieces.bind(1, batch);
     while (pieces.executeStep())
         sheets[at[pieces.getColumn(0).getInt64()]].pieces.push_back(
-            {pieces.getColumn(1).getInt64(), pieces.getColumn(2).getString(), place_from(pieces, 3)});
+            {pieces.getColumn(1).getInt64(), pieces.getColumn(2).getString(),
+             place_from(pieces, 3)});
     SQLite::Statement remnants(
         database.sql(), "SELECT sheet_id, x, y, batch_remnant.width, batch_remnant.height, "
                         "keeps_code FROM batch_sheet JOIN batch_remnant "
@@ -126,9 +128,11 @@ std::map<std::int64_t, std::int64_t> reserved(Database& database, std::int64_t e
     SQLite::Statement query(
         database.sql(),
         "SELECT source_id, sum(width * height) FROM batch JOIN batch_sheet ON batch_id = batch.id "
-        "WHERE status IN ('planned', 'cut') AND status = 'planned' AND batch.id <> ?1 GROUP BY source_id "
+        "WHERE status IN ('planned', 'cut') AND status = 'planned' AND batch.id <> ?1 GROUP BY "
+        "source_id "
         "UNION ALL SELECT lot_id, sum(quantity) FROM batch JOIN batch_take ON batch_id = batch.id "
-        "WHERE status IN ('planned', 'cut') AND status = 'planned' AND batch.id <> ?1 GROUP BY lot_id");
+        "WHERE status IN ('planned', 'cut') AND status = 'planned' AND batch.id <> ?1 GROUP BY "
+        "lot_id");
     query.bind(1, except);
     while (query.executeStep())
         quantities[query.getColumn(0).getInt64()] += query.getColumn(1).getInt64();
@@ -138,12 +142,12 @@ std::map<std::int64_t, std::int64_t> reserved(Database& database, std::int64_t e
 std::map<std::int64_t, std::int64_t> units_reserved(Database& database) {
     std::map<std::int64_t, std::int64_t> units;
     SQLite::Statement query(
-        database.sql(),
-        "SELECT batch_sheet.material_id, count(*) FROM batch JOIN batch_sheet "
-        "ON batch_id = batch.id JOIN lot ON lot.id = source_id "
-        "WHERE status IN ('planned', 'cut') AND status = 'planned' GROUP BY 1 "
-        "UNION ALL SELECT material_id, sum(quantity) FROM batch JOIN batch_take "
-        "ON batch_id = batch.id WHERE status IN ('planned', 'cut') AND status = 'planned' GROUP BY 1");
+        database.sql(), "SELECT batch_sheet.material_id, count(*) FROM batch JOIN batch_sheet "
+                        "ON batch_id = batch.id JOIN lot ON lot.id = source_id "
+                        "WHERE status IN ('planned', 'cut') AND status = 'planned' GROUP BY 1 "
+                        "UNION ALL SELECT material_id, sum(quantity) FROM batch JOIN batch_take "
+                        "ON batch_id = batch.id WHERE status IN ('planned', 'cut') AND status = "
+                        "'planned' GROUP BY 1");
     while (query.executeStep())
         units[query.getColumn(0).getInt64()] += query.getColumn(1).getInt64();
     return units;
@@ -151,9 +155,10 @@ std::map<std::int64_t, std::int64_t> units_reserved(Database& database) {
 
 void add_cut_sheet(Database& database, const CutSheet& sheet) {
     SQLite::Statement statement(
-        database.sql(), "INSERT INTO cut_sheet (posting_id, batch_id, planned_id, source_id, width, "
-                        "height, cost, pieces, kept, kept_value, waste) "
-                        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        database.sql(),
+        "INSERT INTO cut_sheet (posting_id, batch_id, planned_id, source_id, width, "
+        "height, cost, pieces, kept, kept_value, waste) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     statement.bind(1, sheet.posting_id);
     statement.bind(2, sheet.batch_id);
     if (sheet.planned_id != 0) statement.bind(3, sheet.planned_id);

@@ -54,7 +54,8 @@ struct BatchEvent {
 /// Makes the batch with its runs and its holder, giving it the next number. It stands nowhere
 /// until an event is added.
 Batch add_batch(Database& database, Batch batch);
-void add_batch_part(Database& database, std::int64_t batch, std::int64_t seq, const BatchPart& part);
+void add_batch_part(Database& database, std::int64_t batch, std::int64_t seq,
+                    const BatchPart& part);
 
 /// Adds an event and moves the batch to where it now stands.
 void add_batch_event(Database& database, std::int64_t batch, const BatchEvent& event);

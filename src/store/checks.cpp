@@ -15,8 +15,8 @@ struct Check {
     const char* text;
 };
 
-/// Lots touched by movements after ?1. The plus keeps SQLite from walking the index of lots, which is
-/// as long as the ledger, in the place of the few movements.
+/// Lots touched by movements after ?1. The plus keeps SQLite from walking the index of lots, which
+/// is as long as the ledger, in the place of the few movements.
 constexpr const char* touched_lots = "(SELECT lot_id FROM movement WHERE id > ?1 "
                                      "AND +lot_id IS NOT NULL)";
 
@@ -27,32 +27,40 @@ std::vector<Check> lot_checks(const std::string& lots) {
     return {
         {"SELECT lot.id, lot.quantity, ifnull(sum(movement.quantity), 0) FROM lot "
          "LEFT JOIN movement ON movement.lot_id = lot.id AND movement.kind = 'receive' "
-         "WHERE lot.id IN " + lots + " GROUP BY lot.id "
-         "HAVING lot.quantity <> ifnull(sum(movement.quantity), 0) "
-         "OR lot.cost <> ifnull(sum(movement.value), 0)",
+         "WHERE lot.id IN "
+             + lots
+             + " GROUP BY lot.id "
+               "HAVING lot.quantity <> ifnull(sum(movement.quantity), 0) "
+               "OR lot.cost <> ifnull(sum(movement.value), 0)",
          "lot {} says it received {}, its movements say {}, or its cost differs"},
         {"SELECT m.lot_id, m.holder, m.quantity, m.value FROM ("
          "  SELECT lot_id, holder, sum(quantity) AS quantity, sum(value) AS value FROM ("
          "    SELECT lot_id, to_holder AS holder, quantity, value FROM movement"
-         "      WHERE lot_id IN " + lots +
-         "    UNION ALL SELECT lot_id, from_holder, -quantity, -value FROM movement"
-         "      WHERE lot_id IN " + lots +
-         "  ) GROUP BY lot_id, holder) m "
-         "LEFT JOIN balance b ON b.holder_id = m.holder AND b.lot_id = m.lot_id "
-         "WHERE m.quantity <> ifnull(b.quantity, 0) OR m.value <> ifnull(b.value, 0)",
+         "      WHERE lot_id IN "
+             + lots
+             + "    UNION ALL SELECT lot_id, from_holder, -quantity, -value FROM movement"
+               "      WHERE lot_id IN "
+             + lots
+             + "  ) GROUP BY lot_id, holder) m "
+               "LEFT JOIN balance b ON b.holder_id = m.holder AND b.lot_id = m.lot_id "
+               "WHERE m.quantity <> ifnull(b.quantity, 0) OR m.value <> ifnull(b.value, 0)",
          "lot {}: holder {} has {} worth {} by the movements, not so by its balance"},
         {"SELECT b.lot_id, sum(b.quantity), sum(b.value) FROM balance b "
-         "WHERE b.lot_id IN " + lots + " GROUP BY b.lot_id "
-         "HAVING sum(b.quantity) <> 0 OR sum(b.value) <> 0",
+         "WHERE b.lot_id IN "
+             + lots
+             + " GROUP BY b.lot_id "
+               "HAVING sum(b.quantity) <> 0 OR sum(b.value) <> 0",
          "lot {} does not add up: {} and {} in value are unaccounted for"},
         {"SELECT offcut.code, b.quantity FROM balance b JOIN offcut ON offcut.id = b.holder_id "
-         "WHERE b.lot_id IN " + lots + " AND b.quantity <> 0 AND (b.lot_id <> offcut.lot_id "
-         "OR b.quantity > offcut.width * offcut.height "
-         "OR (offcut.height > 1 AND b.quantity <> offcut.width * offcut.height))",
+         "WHERE b.lot_id IN "
+             + lots
+             + " AND b.quantity <> 0 AND (b.lot_id <> offcut.lot_id "
+               "OR b.quantity > offcut.width * offcut.height "
+               "OR (offcut.height > 1 AND b.quantity <> offcut.width * offcut.height))",
          "offcut {} holds {}, which does not fit its size or its lot"},
         {"SELECT b.lot_id, b.quantity FROM balance b JOIN lot ON lot.id = b.lot_id "
-         "WHERE b.holder_id = lot.id AND lot.id IN " + lots +
-         " AND b.quantity % (lot.unit_width * lot.unit_height) <> 0",
+         "WHERE b.holder_id = lot.id AND lot.id IN "
+             + lots + " AND b.quantity % (lot.unit_width * lot.unit_height) <> 0",
          "lot {} has {} on the shelf, which is not a whole number of units"},
     };
 }
@@ -65,8 +73,8 @@ std::vector<std::string> run(Database& database, const Check& check, std::int64_
         std::array<std::string, 4> columns;
         for (int i = 0; i < query.getColumnCount() && i < 4; ++i)
             columns.at(static_cast<std::size_t>(i)) = query.getColumn(i).getString();
-        faults.push_back(fmt::format(fmt::runtime(check.text), columns[0], columns[1], columns[2],
-                                     columns[3]));
+        faults.push_back(
+            fmt::format(fmt::runtime(check.text), columns[0], columns[1], columns[2], columns[3]));
     }
     return faults;
 }
@@ -81,7 +89,7 @@ void run_all(Database& database, const std::vector<Check>& checks, std::int64_t 
 
 // The value of all holders together is nothing: what the outside gave is what the others have.
 const Check totals_cancel = {"SELECT sum(value) FROM kind_value HAVING sum(value) <> 0",
-                                 "the shop does not add up: {} in value is unaccounted for"};
+                             "the shop does not add up: {} in value is unaccounted for"};
 
 // What went into journals and the journals that came of it are worth the same.
 const Check made_cancels = {"SELECT value FROM kind_value WHERE kind = 'made' AND value <> 0",
@@ -133,7 +141,8 @@ const std::vector<Check>& whole_shop_checks() {
          "batch {} is {} and yet holds {}, worth {}"},
         {"SELECT r.id, r.reverses FROM posting r JOIN movement m ON m.posting_id = r.reverses "
          "WHERE r.reverses IS NOT NULL AND NOT EXISTS (SELECT 1 FROM movement b "
-         "WHERE b.posting_id = r.id AND b.from_holder = m.to_holder AND b.to_holder = m.from_holder "
+         "WHERE b.posting_id = r.id AND b.from_holder = m.to_holder AND b.to_holder = "
+         "m.from_holder "
          "AND b.lot_id IS m.lot_id AND b.quantity = m.quantity AND b.value = m.value)",
          "posting {} does not move back all that posting {} moved"},
     };

@@ -34,8 +34,8 @@ base::Error translated(const SQLite::Exception& error, const std::filesystem::pa
     case SQLITE_PERM:
     case SQLITE_READONLY:
     case SQLITE_NOMEM:
-        return {base::Kind::machine, fmt::format("{} cannot be read or written ({})", file,
-                                                 error.what()),
+        return {base::Kind::machine,
+                fmt::format("{} cannot be read or written ({})", file, error.what()),
                 "look at free space and permissions"};
     default: return base::broken(error.what());
     }

@@ -37,7 +37,8 @@ std::vector<Sale> standing_sales(Database& database, std::int64_t journal) {
     while (query.executeStep()) {
         const std::int64_t posting = query.getColumn(0).getInt64();
         if (stands(database, posting))
-            sales.push_back({posting, journal, base::Money::of_minor(query.getColumn(1).getInt64())});
+            sales.push_back(
+                {posting, journal, base::Money::of_minor(query.getColumn(1).getInt64())});
     }
     return sales;
 }

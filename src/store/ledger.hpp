@@ -94,5 +94,4 @@ Balance balance_of(Database& database, std::int64_t holder, std::int64_t lot);
 /// Value held by each kind of holder, from the running totals.
 std::map<std::string, base::Money> value_by_kind(Database& database);
 
-
 } // namespace barrow::store

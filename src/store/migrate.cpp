@@ -44,9 +44,13 @@ void copy_before_migration(SQLite::Database& sql, const std::filesystem::path& p
 
 } // namespace
 
-int newest_version() { return migration_scripts().back().number; }
+int newest_version() {
+    return migration_scripts().back().number;
+}
 
-int version_of(SQLite::Database& sql) { return sql.execAndGet("PRAGMA user_version").getInt(); }
+int version_of(SQLite::Database& sql) {
+    return sql.execAndGet("PRAGMA user_version").getInt();
+}
 
 void make_fresh(SQLite::Database& sql) {
     SQLite::Transaction transaction(sql, SQLite::TransactionBehavior::IMMEDIATE);

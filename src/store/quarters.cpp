@@ -140,7 +140,8 @@ std::vector<std::string> quarter_faults(Database& database) {
         "LIMIT 20");
     while (query.executeStep())
         faults.push_back(fmt::format("what holder {1} had on {0} is not what its movements say",
-                                     query.getColumn(0).getString(), query.getColumn(1).getInt64()));
+                                     query.getColumn(0).getString(),
+                                     query.getColumn(1).getInt64()));
     SQLite::Statement kinds(
         database.sql(),
         "SELECT q.day, q.kind FROM quarter_value q WHERE q.value <> ("
@@ -151,7 +152,8 @@ std::vector<std::string> quarter_faults(Database& database) {
         "  WHERE made_on <= q.day)");
     while (kinds.executeStep())
         faults.push_back(fmt::format("the total of {1} on {0} is not what its movements say",
-                                     kinds.getColumn(0).getString(), kinds.getColumn(1).getString()));
+                                     kinds.getColumn(0).getString(),
+                                     kinds.getColumn(1).getString()));
     return faults;
 }
 

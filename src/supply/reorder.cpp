@@ -14,8 +14,7 @@ OrderLine line_for(const Supply& supply) {
     const std::int64_t needed = line.for_journals + line.for_level;
     line.packs = (needed + supply.pack_units - 1) / supply.pack_units;
     line.units = line.packs * supply.pack_units;
-    if (supply.pack_price)
-        line.cost = base::times(*supply.pack_price, base::Rational(line.packs));
+    if (supply.pack_price) line.cost = base::times(*supply.pack_price, base::Rational(line.packs));
     return line;
 }
 
@@ -45,7 +44,8 @@ std::vector<SupplierOrder> orders_for(const std::vector<Supply>& supplies, const
         order.lines.push_back(line);
     }
     std::stable_sort(orders.begin(), orders.end(), [](const auto& a, const auto& b) {
-        return std::pair(a.supplier.empty(), a.supplier) < std::pair(b.supplier.empty(), b.supplier);
+        return std::pair(a.supplier.empty(), a.supplier)
+               < std::pair(b.supplier.empty(), b.supplier);
     });
     return orders;
 }

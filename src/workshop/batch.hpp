@@ -98,8 +98,7 @@ struct Made {
 };
 
 /// Plans, cuts and finishes as planned, in one transaction and one entry. Throws as plan_batch.
-Made make(Context& context, const std::vector<WantedRun>& wanted,
-                   const HowToCost& how = {});
+Made make(Context& context, const std::vector<WantedRun>& wanted, const HowToCost& how = {});
 
 /// The batch of that number. Throws base::Error (Kind::bad_input) when there is none.
 store::Batch batch_numbered(store::Database& database, std::int64_t number);

@@ -23,8 +23,9 @@ struct WantedRun {
 /// How a costing is to be made.
 struct HowToCost {
     layout::Effort effort = layout::Effort::normal;
-    /// Lots to take first, in that order, by material code in capitals (`barrow lots` shows their numbers). A
-    /// shop whose cost order is pick-the-lot wants one named wherever there are several.
+    /// Lots to take first, in that order, by material code in capitals (`barrow lots` shows their
+    /// numbers). A shop whose cost order is pick-the-lot wants one named wherever there are
+    /// several.
     std::map<std::string, std::vector<std::int64_t>> picks = {};
 };
 

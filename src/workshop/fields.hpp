@@ -18,8 +18,8 @@ namespace barrow::workshop {
 /// One row of a table a person wrote: a CSV row, or the options of one command. Values are still
 /// text; a field that is absent and one that is empty are the same.
 struct Row {
-    std::string where;         ///< "papers.csv:7" or empty on the command line
-    std::string field_prefix;  ///< "" for a file, "--" on the command line
+    std::string where;        ///< "papers.csv:7" or empty on the command line
+    std::string field_prefix; ///< "" for a file, "--" on the command line
     std::map<std::string, std::string> fields;
 };
 
@@ -39,8 +39,8 @@ public:
     std::optional<base::Money> money(const std::string& name, const base::Currency& currency,
                                      bool required = false);
     /// A whole number from `least` to `most`.
-    std::optional<std::int64_t> count(const std::string& name, std::int64_t least, std::int64_t most,
-                                      bool required = false);
+    std::optional<std::int64_t> count(const std::string& name, std::int64_t least,
+                                      std::int64_t most, bool required = false);
     /// Thousandths of a millilitre or gram: "250 ml", "250", "0.5 l", "1 kg".
     std::optional<std::int64_t> amount(const std::string& name, bool mass, bool required = false);
     std::optional<base::Date> date(const std::string& name, bool required = false);
@@ -55,7 +55,8 @@ private:
     /// Trimmed value; empty when absent (a problem when required).
     std::string raw(const std::string& name, bool required);
     /// Runs `read`, turning what it throws into problems.
-    template <typename Read> void attempt(Read read);
+    template <typename Read>
+    void attempt(Read read);
 
     const Row& row_;
     std::vector<base::Problem>& problems_;

@@ -38,8 +38,7 @@ bool is_stock(const std::string& kind) {
 
 class Telling {
 public:
-    Telling(store::Database& database, Subject of)
-        : database_(database), holder_names_(database) {
+    Telling(store::Database& database, Subject of) : database_(database), holder_names_(database) {
         history_.settings = read_settings(database);
         history_.of = of;
     }

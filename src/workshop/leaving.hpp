@@ -34,8 +34,8 @@ Lots lots(store::Database& database, const std::string& material);
 /// Something that left the shop other than in a journal.
 struct Left {
     std::int64_t posting = 0;
-    std::string what;         ///< "3 sheets of FERN-12", "offcut K7M-4"
-    base::Money value;        ///< that went with it
+    std::string what;  ///< "3 sheets of FERN-12", "offcut K7M-4"
+    base::Money value; ///< that went with it
 };
 
 /// Sends units of a lot back to the supplier, at the cost they had in the lot. Throws base::Error:

@@ -49,9 +49,9 @@ struct Fit {
     base::StockSize size;
     std::string design;
     std::string part;
-    std::int64_t pieces = 0;     ///< that fit, of this part alone
-    base::Rational used;         ///< share of the offcut they use
-    base::Money value;           ///< of the offcut
+    std::int64_t pieces = 0; ///< that fit, of this part alone
+    base::Rational used;     ///< share of the offcut they use
+    base::Money value;       ///< of the offcut
     long age_days = 0;
 };
 

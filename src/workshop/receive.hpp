@@ -19,7 +19,7 @@ const std::vector<std::string>& receipt_fields();
 struct Received {
     std::int64_t posting = 0;
     store::Lot lot;
-    std::string material;      ///< code
+    std::string material; ///< code
     std::string material_name;
     base::Form form = base::Form::count;
     bool bulk_is_mass = false;

@@ -20,7 +20,8 @@ void backup(store::Database& database, const std::filesystem::path& to);
 
 /// What restore did.
 struct Restored {
-    std::filesystem::path kept; ///< where the shop that was replaced is now; empty when there was none
+    std::filesystem::path
+        kept; ///< where the shop that was replaced is now; empty when there was none
 };
 
 /// Puts the copy `from` in the place of the shop at `path`. The copy is verified first (it must be

@@ -2,8 +2,8 @@
 
 #include "base/form.hpp"
 #include "base/money.hpp"
-#include "store/journals.hpp"
 #include "store/catalogue.hpp"
+#include "store/journals.hpp"
 #include "store/ledger.hpp"
 #include "store/offcuts.hpp"
 #include "workshop/context.hpp"
@@ -59,7 +59,7 @@ OffcutBox offcuts(store::Database& database, const base::Date& today);
 /// the other, and is nothing in a sound shop.
 struct ShopValue {
     Settings settings;
-    base::Money received;  ///< cost of all lots, less what was returned or reversed
+    base::Money received; ///< cost of all lots, less what was returned or reversed
     base::Money on_shelf;
     base::Money in_offcuts;
     base::Money in_work;

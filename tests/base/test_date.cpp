@@ -14,8 +14,9 @@ TEST_CASE("dates are read and printed as ISO 8601", "[date]") {
 }
 
 TEST_CASE("what is not a day of the calendar is refused with its place", "[date]") {
-    for (const char* wrong : {"", "2027-2-3", "2027/02/03", "03-02-2027", "2027-02-30", "2027-13-01",
-                              "2027-00-10", "1969-12-31", "3000-01-01", "2027-02-03T10:00"})
+    for (const char* wrong :
+         {"", "2027-2-3", "2027/02/03", "03-02-2027", "2027-02-30", "2027-13-01", "2027-00-10",
+          "1969-12-31", "3000-01-01", "2027-02-03T10:00"})
         CHECK_THROWS_WITH(read_date(wrong, "receipts.csv:4, date"),
                           Catch::Contains("receipts.csv:4, date") && Catch::Contains("2027-03-14"));
 }

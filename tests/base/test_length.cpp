@@ -86,15 +86,17 @@ TEST_CASE("lengths are read as people write them", "[length]") {
 }
 
 TEST_CASE("a bad length names the place, what was found and what to write", "[length]") {
-    CHECK_THAT(complaint("12"), Catch::Contains("papers.csv:3, width")
-                                    && Catch::Contains("no unit") && Catch::Contains("16.5cm"));
-    CHECK_THAT(complaint("12 ftt"), Catch::Contains("\"ftt\"") && Catch::Contains("did you mean \"ft\"")
+    CHECK_THAT(complaint("12"), Catch::Contains("papers.csv:3, width") && Catch::Contains("no unit")
+                                    && Catch::Contains("16.5cm"));
+    CHECK_THAT(complaint("12 ftt"), Catch::Contains("\"ftt\"")
+                                        && Catch::Contains("did you mean \"ft\"")
                                         && Catch::Contains("mm, cm, m, in, ft, yd"));
     CHECK_THAT(complaint("-3mm"), Catch::Contains("below zero"));
     CHECK_THAT(complaint(""), Catch::Contains("missing"));
     CHECK_THAT(complaint("mm"), Catch::Contains("is not a length"));
     CHECK_THAT(complaint("1..5mm"), Catch::Contains("is not a length"));
-    CHECK_THAT(complaint("1,5mm"), Catch::Contains("unknown unit") || Catch::Contains("not a length"));
+    CHECK_THAT(complaint("1,5mm"),
+               Catch::Contains("unknown unit") || Catch::Contains("not a length"));
     CHECK_THAT(complaint("8.268in"), Catch::Contains("finer") && Catch::Contains("210.007mm"));
     CHECK_THAT(complaint("101km"), Catch::Contains("unknown unit"));
     CHECK_THAT(complaint("100001m"), Catch::Contains("too long"));
@@ -105,8 +107,7 @@ TEST_CASE("exact text of a length is read back as the same length in every unit"
     std::mt19937_64 random(20270314);
     const auto round_trip = [](std::int64_t units) {
         const Length length = Length::of_units(units);
-        for (const Unit unit :
-             {Unit::mm, Unit::cm, Unit::m, Unit::inch, Unit::foot, Unit::yard}) {
+        for (const Unit unit : {Unit::mm, Unit::cm, Unit::m, Unit::inch, Unit::foot, Unit::yard}) {
             const std::string text = to_text(length, unit);
             INFO(units << " units as " << text);
             REQUIRE(read_length(text, "") == length);

@@ -16,7 +16,9 @@ namespace {
 
 const Currency pounds{"GBP", 2};
 
-Money pence(std::int64_t minor) { return Money::of_minor(minor); }
+Money pence(std::int64_t minor) {
+    return Money::of_minor(minor);
+}
 
 Money sum(const std::vector<Money>& parts) {
     return std::accumulate(parts.begin(), parts.end(), Money());
@@ -54,7 +56,8 @@ TEST_CASE("money round-trips through its text in every exponent", "[money]") {
     std::mt19937_64 random(7);
     for (int i = 0; i < 2000; ++i) {
         const Money amount = pence(static_cast<std::int64_t>(random() % Money::most));
-        for (const Currency& currency : {Currency{"JPY", 0}, pounds, Currency{"KWD", 3}, Currency{"CLF", 4}})
+        for (const Currency& currency :
+             {Currency{"JPY", 0}, pounds, Currency{"KWD", 3}, Currency{"CLF", 4}})
             REQUIRE(read_money(to_text(amount, currency), currency, "") == amount);
     }
 }
@@ -84,7 +87,8 @@ TEST_CASE("carriage shared over a delivery follows the published shares", "[mone
     CHECK(split(pence(23000), charges) == std::vector<Money>{pence(18400), pence(4600)});
 }
 
-TEST_CASE("splitting never loses or makes a unit and stays within one of the exact share", "[money]") {
+TEST_CASE("splitting never loses or makes a unit and stays within one of the exact share",
+          "[money]") {
     std::mt19937_64 random(11);
     for (int round = 0; round < 2000; ++round) {
         std::vector<Wide> weights(1 + random() % 9);
@@ -116,7 +120,8 @@ TEST_CASE("taking a store down in shares ends at exactly nothing", "[money]") {
         const Money start = left;
         Money taken;
         while (whole > 0) {
-            const auto part = static_cast<std::int64_t>(1 + random() % static_cast<std::uint64_t>(whole));
+            const auto part =
+                static_cast<std::int64_t>(1 + random() % static_cast<std::uint64_t>(whole));
             const Money value = share(left, part, whole);
             REQUIRE(value.minor() >= 0);
             taken += value;

@@ -39,8 +39,10 @@ TEST_CASE("UTF-8 is recognised and broken UTF-8 is not", "[text]") {
 }
 
 TEST_CASE("an error prints all its problems, one a line, hints in brackets", "[error]") {
-    const Error error(Kind::bad_input, std::vector<Problem>{{"a.csv:2, width", "is empty", "give a length"},
-                                                            {"a.csv:5", "has 3 fields"}});
-    CHECK(std::string(error.what()) == "a.csv:2, width: is empty (give a length)\na.csv:5: has 3 fields");
+    const Error error(Kind::bad_input,
+                      std::vector<Problem>{{"a.csv:2, width", "is empty", "give a length"},
+                                           {"a.csv:5", "has 3 fields"}});
+    CHECK(std::string(error.what())
+          == "a.csv:2, width: is empty (give a length)\na.csv:5: has 3 fields");
     CHECK(static_cast<int>(error.kind()) == 3);
 }

@@ -109,12 +109,11 @@ const std::map<std::string, std::string> writers = {
 };
 
 /// Writers that need a file, a label or another state first; their parts are tested elsewhere.
-const std::set<std::string> other_writers = {"init",           "backup",          "restore",
-                                             "layout",         "supplier import", "material import",
-                                             "design bring",   "batch cut",       "batch finish",
-                                             "design new",
-                                             "batch abandon",  "offcut change",   "offcut split",
-                                             "stocktake start"};
+const std::set<std::string> other_writers = {"init",         "backup",          "restore",
+                                             "layout",       "supplier import", "material import",
+                                             "design bring", "batch cut",       "batch finish",
+                                             "design new",   "batch abandon",   "offcut change",
+                                             "offcut split", "stocktake start"};
 
 void prepare(Shop& shop) {
     stock_up(shop);

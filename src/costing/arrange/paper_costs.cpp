@@ -123,9 +123,8 @@ std::optional<PaperCosts::Answer> PaperCosts::weigh(std::size_t paper,
     std::int64_t number = 1;
     for (const Panel& panel : panels) {
         if (panel.divisions.empty()) return std::nullopt;
-        number =
-            std::min(number * mixtures(panel.count, panel.divisions.size(), mixtures_in_full_),
-                     mixtures_in_full_ + 1);
+        number = std::min(number * mixtures(panel.count, panel.divisions.size(), mixtures_in_full_),
+                          mixtures_in_full_ + 1);
     }
     std::optional<Weight> best;
     if (number <= mixtures_in_full_) {

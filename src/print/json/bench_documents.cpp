@@ -13,7 +13,9 @@ Json maybe_money(const std::optional<Money>& amount, const base::Currency& curre
     return amount ? Json(base::to_text(*amount, currency)) : Json(nullptr);
 }
 
-Json thousandths(std::int64_t value) { return number(workshop::thousandths_text(value)); }
+Json thousandths(std::int64_t value) {
+    return number(workshop::thousandths_text(value));
+}
 
 Json units_json(Form form, std::int64_t units) {
     return form == Form::bulk ? thousandths(units) : Json(units);
@@ -115,16 +117,16 @@ std::string document(const workshop::Fits& fits) {
     document["currency"] = fits.settings.currency.code;
     document["fits"] = Json::array();
     for (const workshop::Fit& line : fits.lines)
-        document["fits"].push_back({{"offcut", line.offcut},
-                                    {"material", line.material},
-                                    {"size", size_json(line.form, line.size)},
-                                    {"design", line.design},
-                                    {"part", line.part},
-                                    {"pieces", line.pieces},
-                                    {"used_percent",
-                                     number(base::to_decimal(line.used * base::Rational(100), 2))},
-                                    {"value", base::to_text(line.value, fits.settings.currency)},
-                                    {"age_days", line.age_days}});
+        document["fits"].push_back(
+            {{"offcut", line.offcut},
+             {"material", line.material},
+             {"size", size_json(line.form, line.size)},
+             {"design", line.design},
+             {"part", line.part},
+             {"pieces", line.pieces},
+             {"used_percent", number(base::to_decimal(line.used * base::Rational(100), 2))},
+             {"value", base::to_text(line.value, fits.settings.currency)},
+             {"age_days", line.age_days}});
     document["nothing_fits"] = fits.nothing_fits;
     return finished(document);
 }

@@ -8,7 +8,9 @@ namespace {
 
 using base::Form;
 
-std::string units_unit(Form form, bool mass) { return workshop::unit_word(form, mass); }
+std::string units_unit(Form form, bool mass) {
+    return workshop::unit_word(form, mass);
+}
 
 Json units_number(Form form, std::int64_t units) {
     return form == Form::bulk ? number(workshop::thousandths_text(units)) : Json(units);
@@ -26,19 +28,18 @@ std::string document(const workshop::Stock& stock) {
     for (const workshop::StockLine& line : stock.lines) {
         const store::Material& m = line.material;
         const bool mass = m.bulk_unit == "g";
-        document["materials"].push_back(
-            {{"code", m.code},
-             {"name", m.name},
-             {"form", base::name_of(m.form)},
-             {"on_hand", units_number(m.form, line.units)},
-             {"unit", units_unit(m.form, mass)},
-             {"reserved", units_number(m.form, line.reserved)},
-             {"value", money(line.shelf_value + line.offcut_value)},
-             {"offcuts", line.offcuts},
-             {"offcut_value", money(line.offcut_value)},
-             {"quantity", quantity_number(m.form, line.quantity)},
-             {"quantity_unit", quantity_unit(m.form, mass)},
-             {"low", line.low}});
+        document["materials"].push_back({{"code", m.code},
+                                         {"name", m.name},
+                                         {"form", base::name_of(m.form)},
+                                         {"on_hand", units_number(m.form, line.units)},
+                                         {"unit", units_unit(m.form, mass)},
+                                         {"reserved", units_number(m.form, line.reserved)},
+                                         {"value", money(line.shelf_value + line.offcut_value)},
+                                         {"offcuts", line.offcuts},
+                                         {"offcut_value", money(line.offcut_value)},
+                                         {"quantity", quantity_number(m.form, line.quantity)},
+                                         {"quantity_unit", quantity_unit(m.form, mass)},
+                                         {"low", line.low}});
     }
     document["value"] = money(stock.value);
     return finished(document);

@@ -9,7 +9,9 @@ namespace barrow::print {
 
 using base::Form;
 
-Json begin(const char* kind) { return Json{{"kind", kind}, {"version", 1}}; }
+Json begin(const char* kind) {
+    return Json{{"kind", kind}, {"version", 1}};
+}
 
 std::string finished(const Json& document) {
     // Codes and names are checked on the way in, so nothing here can be other than UTF-8.
