@@ -48,6 +48,8 @@ CREATE TABLE batch_run (
     materials      INTEGER NOT NULL CHECK (materials >= 0), -- money, whole run
     labour         INTEGER NOT NULL CHECK (labour >= 0),
     overheads      INTEGER NOT NULL CHECK (overheads >= 0),
+    code           TEXT NOT NULL DEFAULT '' COLLATE NOCASE, -- what it was called then: of a family
+    name           TEXT NOT NULL DEFAULT '',                -- of designs, which one it is
     PRIMARY KEY (batch_id, run)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX batch_run_by_text ON batch_run (design_text_id);

@@ -42,8 +42,9 @@ void add_changes(Database& database, std::int64_t batch, std::int64_t run, const
 
 void add_run(Database& database, std::int64_t batch, std::int64_t number, const BatchRun& run) {
     SQLite::Statement statement(
-        database.sql(), "INSERT INTO batch_run (batch_id, run, design_text_id, journals, minutes, "
-                        "materials, labour, overheads) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+        database.sql(),
+        "INSERT INTO batch_run (batch_id, run, design_text_id, journals, minutes, "
+        "materials, labour, overheads, code, name) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     statement.bind(1, batch);
     statement.bind(2, number);
     statement.bind(3, run.design_text_id);
@@ -52,6 +53,8 @@ void add_run(Database& database, std::int64_t batch, std::int64_t number, const 
     statement.bind(6, run.materials.minor());
     statement.bind(7, run.labour.minor());
     statement.bind(8, run.overheads.minor());
+    statement.bind(9, run.code);
+    statement.bind(10, run.name);
     statement.exec();
     add_changes(database, batch, number, "set", run.set);
     add_changes(database, batch, number, "use", run.use);
@@ -61,7 +64,7 @@ std::vector<BatchRun> runs_of(Database& database, std::int64_t batch) {
     std::vector<BatchRun> runs;
     SQLite::Statement query(database.sql(),
                             "SELECT design_text_id, journals, minutes, materials, labour, "
-                            "overheads FROM batch_run WHERE batch_id = ? ORDER BY run");
+                            "overheads, code, name FROM batch_run WHERE batch_id = ? ORDER BY run");
     query.bind(1, batch);
     while (query.executeStep()) {
         BatchRun run;
@@ -71,6 +74,8 @@ std::vector<BatchRun> runs_of(Database& database, std::int64_t batch) {
         run.materials = base::Money::of_minor(query.getColumn(3).getInt64());
         run.labour = base::Money::of_minor(query.getColumn(4).getInt64());
         run.overheads = base::Money::of_minor(query.getColumn(5).getInt64());
+        run.code = query.getColumn(6).getString();
+        run.name = query.getColumn(7).getString();
         runs.push_back(run);
     }
     SQLite::Statement changes(database.sql(),

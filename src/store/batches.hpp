@@ -22,6 +22,8 @@ struct BatchRun {
     base::Money overheads;
     std::map<std::string, std::string> set; ///< parameters changed
     std::map<std::string, std::string> use; ///< materials changed
+    std::string code; ///< what it was called when it was planned: "quayside", "quayside.large"
+    std::string name;
 };
 
 /// What a part was planned to take and cost.

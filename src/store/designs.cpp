@@ -64,14 +64,6 @@ std::optional<StoredDesign> find_design(Database& database, const std::string& c
     return design_from(query);
 }
 
-std::optional<StoredDesign> design_by_text(Database& database, std::int64_t text_id) {
-    SQLite::Statement query(database.sql(),
-                            std::string(design_columns) + "WHERE design_text.id = ?");
-    query.bind(1, text_id);
-    if (!query.executeStep()) return std::nullopt;
-    return design_from(query);
-}
-
 std::vector<StoredDesign> all_designs(Database& database) {
     std::vector<StoredDesign> designs;
     SQLite::Statement query(database.sql(),

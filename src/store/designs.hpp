@@ -27,8 +27,6 @@ struct StoredDesign {
 StoredDesign keep_design(Database& database, const StoredDesign& design);
 
 std::optional<StoredDesign> find_design(Database& database, const std::string& code);
-/// With the text of that id, which need not be the one in use.
-std::optional<StoredDesign> design_by_text(Database& database, std::int64_t text_id);
 std::vector<StoredDesign> all_designs(Database& database);
 
 } // namespace barrow::store

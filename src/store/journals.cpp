@@ -123,17 +123,15 @@ std::vector<Journal> journals_of_posting(Database& database, std::int64_t postin
 
 std::vector<JournalOnHand> journals_on_hand(Database& database) {
     std::vector<JournalOnHand> journals;
-    SQLite::Statement query(
-        database.sql(),
-        std::string(journal_columns)
-            + ", design.code, design.name, batch.number FROM balance "
-              "JOIN journal ON journal.id = holder_id "
-              "JOIN batch ON batch.id = journal.batch_id "
-              "JOIN batch_run ON batch_run.batch_id = journal.batch_id "
-              "AND batch_run.run = journal.run "
-              "JOIN design_text ON design_text.id = design_text_id "
-              "JOIN design ON design.id = design_id "
-              "WHERE balance.lot_id = 0 AND balance.quantity > 0 ORDER BY design.code, journal.id");
+    SQLite::Statement query(database.sql(),
+                            std::string(journal_columns)
+                                + ", batch_run.code, batch_run.name, batch.number FROM balance "
+                                  "JOIN journal ON journal.id = holder_id "
+                                  "JOIN batch ON batch.id = journal.batch_id "
+                                  "JOIN batch_run ON batch_run.batch_id = journal.batch_id "
+                                  "AND batch_run.run = journal.run "
+                                  "WHERE balance.lot_id = 0 AND balance.quantity > 0 "
+                                  "ORDER BY batch_run.code, journal.id");
     while (query.executeStep())
         journals.push_back({journal_from(query), query.getColumn(12).getString(),
                             query.getColumn(13).getString(), query.getColumn(14).getInt64()});

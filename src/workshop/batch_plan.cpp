@@ -42,7 +42,7 @@ store::Batch runs_of(const Costing& costing, const std::vector<WantedRun>& wante
         batch.runs.push_back({costing.designs[i].text_id, wanted[i].journals,
                               (totals.minutes * base::Rational(1'000)).rounded(), totals.materials,
                               totals.labour, totals.overheads, std::move(set),
-                              wanted[i].changes.materials});
+                              wanted[i].changes.materials, design.code, design.name});
     }
     return batch;
 }

@@ -2,7 +2,6 @@
 
 #include "store/batch_plans.hpp"
 #include "store/catalogue.hpp"
-#include "store/designs.hpp"
 #include "store/lots.hpp"
 #include "workshop/batch.hpp"
 
@@ -64,8 +63,7 @@ private:
                                              : store::journals_of_posting(database_, finished_);
         for (std::size_t r = 0; r < report_.batch.runs.size(); ++r) {
             const store::BatchRun& planned = report_.batch.runs[r];
-            const auto design = store::design_by_text(database_, planned.design_text_id).value();
-            BatchRunLine line{design.code, design.name, planned, std::nullopt, 0};
+            BatchRunLine line{planned.code, planned.name, planned, std::nullopt, 0};
             for (const store::FinishedRun& run : finished)
                 if (run.run == static_cast<std::int64_t>(r)) line.finished = run;
             line.seconds =
@@ -167,11 +165,9 @@ std::vector<BatchListLine> list_batches(store::Database& database) {
         for (const store::Batch& listed : store::all_batches(database)) {
             const store::Batch batch = store::batch_by_id(database, listed.id).value();
             BatchListLine line{batch, {}, {}};
-            for (const store::BatchRun& run : batch.runs) {
-                const auto design = store::design_by_text(database, run.design_text_id).value();
+            for (const store::BatchRun& run : batch.runs)
                 line.designs += fmt::format("{}{} {}", line.designs.empty() ? "" : ", ",
-                                            run.journals, design.code);
-            }
+                                            run.journals, run.code);
             const auto first = store::first_event(database, batch.id);
             line.began = store::posting_by_id(database, first.posting_id).value().made_on;
             lines.push_back(line);

@@ -26,7 +26,8 @@ struct WholeBook : SmallBook {
         sql.exec("INSERT INTO design VALUES (1, 'leaflet', 'Leaflet')");
         sql.exec("INSERT INTO design_text VALUES (1, 1, 1, '', 'a.toml', '2027-03-01')");
         sql.exec("INSERT INTO batch VALUES (" + batch + ", 1, 'finished')");
-        sql.exec("INSERT INTO batch_run VALUES (" + batch + ", 0, 1, 1, 0, 50, 30, 20)");
+        sql.exec("INSERT INTO batch_run VALUES (" + batch
+                 + ", 0, 1, 1, 0, 50, 30, 20, 'leaf', 'Leaf')");
         sql.exec("INSERT INTO batch_event VALUES (1, " + batch + ", " + std::to_string(used)
                  + ", 'cut')");
         sql.exec("INSERT INTO cut_sheet VALUES (1, " + std::to_string(used) + ", " + batch
