@@ -34,16 +34,9 @@ void add_hazards(const store::Material& material, std::vector<std::string>& haza
 }
 
 /// Brings the lots that were picked to the front, in the order in which they were named.
-void pick_lots(costing::ShelfMaterial& material, const HowToCost& how, CostOrder order) {
+void pick_lots(costing::ShelfMaterial& material, const HowToCost& how) {
     const auto picks = how.picks.find(base::raised(material.code));
-    const bool picked = picks != how.picks.end();
-    const auto live = std::count_if(material.lots.begin(), material.lots.end(),
-                                    [](const auto& lot) { return lot.quantity > 0; });
-    if (!picked && order == CostOrder::pick_the_lot && live > 1)
-        throw base::refused(
-            fmt::format("{} lies in {} lots: it is not said which to take", material.code, live),
-            fmt::format("see: barrow lots {0}; then add --lot {0}=NUMBER", material.code));
-    if (!picked) return;
+    if (picks == how.picks.end()) return;
     auto front = material.lots.begin();
     for (const std::int64_t id : picks->second) {
         const auto lot = std::find_if(front, material.lots.end(),
@@ -66,8 +59,40 @@ void add_to_shelf(store::Database& database, const std::string& code, const std:
                     [&](const auto& other) { return other.id == material.id; }))
         return;
     shelf.push_back(shelf_of(database, material, today, reserved));
-    pick_lots(shelf.back(), how, costing.settings.cost_order);
+    pick_lots(shelf.back(), how);
     add_hazards(material, costing.hazards);
+}
+
+/// Materials that the estimate takes from lots of the shelf.
+std::vector<const costing::ShelfMaterial*> taken_from_lots(const costing::Estimate& estimate) {
+    std::vector<const costing::ShelfMaterial*> taken;
+    for (const costing::CutPlan& cut : estimate.cuts)
+        if (std::any_of(cut.sheets.begin(), cut.sheets.end(), [](const auto& sheet) {
+                return sheet.source.kind == costing::Source::Kind::lot;
+            }))
+            taken.push_back(cut.material);
+    for (const costing::PlainTake& plain : estimate.plains)
+        if (!plain.takes.empty()) taken.push_back(plain.material);
+    return taken;
+}
+
+/// Where the maker picks the lot herself, she is asked for those of what the plan takes and that
+/// lies in several, all at once; never for a paper that might have been taken and was not.
+void require_picks(const Costing& costing, const HowToCost& how) {
+    if (costing.settings.cost_order != CostOrder::pick_the_lot) return;
+    std::vector<base::Problem> problems;
+    for (const costing::ShelfMaterial* material : taken_from_lots(costing.estimate)) {
+        if (how.picks.count(base::raised(material->code)) > 0) continue;
+        const auto live = std::count_if(material->lots.begin(), material->lots.end(),
+                                        [](const auto& lot) { return lot.quantity > 0; });
+        if (live > 1)
+            problems.push_back(
+                {{},
+                 fmt::format("{} lies in {} lots: it is not said which to take", material->code,
+                             live),
+                 fmt::format("see: barrow lots {0}; then add --lot {0}=NUMBER", material->code)});
+    }
+    if (!problems.empty()) throw base::Error(base::Kind::refused, problems);
 }
 
 /// Codes of every material that a part of the run may be taken from.
@@ -130,6 +155,7 @@ Costing cost_in_transaction(store::Database& database, const std::vector<WantedR
     const costing::Rates rates{costing.settings.per_hour, costing.settings.overheads,
                                costing.settings.overheads_on};
     costing.estimate = costing::estimate(costing.runs, *costing.shelf, rates, options);
+    require_picks(costing, how);
     for (const costing::RunTotals& totals : costing.estimate.runs)
         costing.prices.push_back(costing::price_for(totals.unit_cost, costing.settings.margin,
                                                     costing.settings.price_points));

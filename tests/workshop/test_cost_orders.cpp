@@ -129,3 +129,25 @@ TEST_CASE("written-off stock leaves in the shop's cost order", "[workshop][cost-
         shop.sound();
     }
 }
+
+TEST_CASE("where lots are picked, only what the plan takes is asked for",
+          "[workshop][cost-order]") {
+    Shop shop;
+    shop.import("material import", "code,name,form,width,height\n"
+                                   "REED,Reed paper,sheet,300mm,200mm\n"
+                                   "RUSH,Rush paper,sheet,300mm,200mm\n");
+    shop.design("[design]\ncode = \"card\"\nname = \"Card\"\n[materials]\n"
+                "paper = { any_of = [\"REED\", \"RUSH\"] }\n"
+                "[[part]]\nname = \"card\"\nmaterial = \"paper\"\nwidth = \"280 mm\"\n"
+                "height = \"190 mm\"\n");
+    shop.done("settings cost-order pick-the-lot");
+    // The dearer paper lies in two lots, the cheaper, which is taken, in one.
+    for (const char* line :
+         {"RUSH --units 2 --cost 1.60", "RUSH --units 2 --cost 1.50", "REED --units 1 --cost 0.50"})
+        shop.done(std::string("receive ") + line);
+    CHECK(shop.json("cost card --make 1").at("lines").at(0).at("material") == "REED");
+    shop.done("make card --make 1");
+    const std::string said = shop.refused(1, "make card --make 1 --use paper=RUSH");
+    CHECK_THAT(said, Contains("RUSH lies in 2 lots") && !Contains("REED"));
+    shop.sound();
+}
