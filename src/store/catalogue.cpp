@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 
 #include <array>
+#include <utility>
 
 namespace barrow::store {
 namespace {
@@ -197,7 +198,20 @@ std::optional<Material> material_by_id(Database& database, std::int64_t id) {
 }
 
 std::vector<Material> all_materials(Database& database) {
-    return all_of(database, select(material_columns, "material", "ORDER BY code"), material_from);
+    std::vector<Material> materials;
+    materials.reserve(count_materials(database));
+    each_material(database, [&](Material&& material) { materials.push_back(std::move(material)); });
+    return materials;
+}
+
+void each_material(Database& database, const std::function<void(Material&&)>& action) {
+    SQLite::Statement query(database.sql(), select(material_columns, "material", "ORDER BY code"));
+    while (query.executeStep()) action(material_from(query));
+}
+
+std::size_t count_materials(Database& database) {
+    const auto count = database.sql().execAndGet("SELECT count(*) FROM material").getInt64();
+    return static_cast<std::size_t>(count);
 }
 
 std::vector<std::string> material_codes(Database& database) {

@@ -5,6 +5,7 @@
 #include "store/database.hpp"
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -62,6 +63,9 @@ void update_supplier(Database& database, const Supplier& supplier);
 std::optional<Material> find_material(Database& database, const std::string& code);
 std::optional<Material> material_by_id(Database& database, std::int64_t id);
 std::vector<Material> all_materials(Database& database);
+/// The same, one after the other, for a list that keeps them in lines of its own.
+void each_material(Database& database, const std::function<void(Material&&)>& action);
+std::size_t count_materials(Database& database);
 std::vector<std::string> material_codes(Database& database);
 std::int64_t add_material(Database& database, const Material& material);
 

@@ -5,58 +5,72 @@
 namespace barrow::store {
 namespace {
 
-// The joins are crossed so that the movements are found first, by the index on what is asked for,
-// and each then finds its entry, holders and lot by their keys.
-constexpr const char* told =
-    "SELECT movement.id, movement.posting_id, movement.kind, movement.lot_id, from_holder, "
-    "to_holder, movement.quantity, movement.value, f.kind, t.kind, "
-    "(SELECT material_id FROM lot WHERE lot.id = movement.lot_id), "
-    "posting.kind, made_on, recorded_at, who, note, reverses "
-    "FROM movement CROSS JOIN posting ON posting.id = movement.posting_id "
-    "CROSS JOIN holder f ON f.id = from_holder CROSS JOIN holder t ON t.id = to_holder WHERE ";
+/// A holder of the kind `kind` with the id `id` in words, as an SQL expression.
+std::string name_of(const std::string& kind, const std::string& id) {
+    return "CASE " + kind
+           + " WHEN 'shelf' THEN (SELECT 'the lot of ' || code || ' received on ' || received_on "
+             "FROM lot JOIN material ON material.id = material_id WHERE lot.id = "
+           + id + ") WHEN 'offcut' THEN (SELECT 'offcut ' || code FROM offcut WHERE id = " + id
+           + ") WHEN 'batch' THEN (SELECT 'batch ' || number FROM batch WHERE id = " + id
+           + ") WHEN 'journal' THEN (SELECT 'journal ' || serial FROM journal WHERE id = " + id
+           + ") WHEN 'outside' THEN 'the supplier' WHEN 'sold' THEN 'sold' "
+             "WHEN 'made' THEN 'the finished journals' ELSE 'written off' END";
+}
+
+// The joins are crossed so that the movements are found first, by their keys and in their order,
+// and each then finds its entry, holders and lot by theirs: one statement, no sorting of rows.
+const std::string& told() {
+    static const std::string text =
+        "SELECT movement.id, movement.posting_id, movement.kind, movement.lot_id, from_holder, "
+        "to_holder, movement.quantity, movement.value, f.kind, t.kind, "
+        "ifnull(lot.material_id, 0), lot.unit_width * lot.unit_height, "
+        "posting.kind, made_on, recorded_at, who, posting.note, reverses, "
+        + name_of("f.kind", "from_holder") + ", " + name_of("t.kind", "to_holder")
+        + ", (SELECT name FROM supplier WHERE supplier.id = lot.supplier_id) "
+          "FROM movement CROSS JOIN posting ON posting.id = movement.posting_id "
+          "CROSS JOIN holder f ON f.id = from_holder CROSS JOIN holder t ON t.id = to_holder "
+          "LEFT JOIN lot ON lot.id = movement.lot_id WHERE ";
+    return text;
+}
 
 ToldMovement told_from(SQLite::Statement& row) {
+    const auto number = [&](int column) { return row.getColumn(column).getInt64(); };
+    const auto text = [&](int column) { return row.getColumn(column).getString(); };
     ToldMovement line;
     Movement& movement = line.movement;
-    movement.id = row.getColumn(0).getInt64();
-    movement.posting_id = row.getColumn(1).getInt64();
-    movement.kind = row.getColumn(2).getString();
-    if (!row.getColumn(3).isNull()) movement.lot = row.getColumn(3).getInt64();
-    movement.from = row.getColumn(4).getInt64();
-    movement.to = row.getColumn(5).getInt64();
-    movement.quantity = row.getColumn(6).getInt64();
-    movement.value = base::Money::of_minor(row.getColumn(7).getInt64());
-    line.from_kind = row.getColumn(8).getString();
-    line.to_kind = row.getColumn(9).getString();
-    if (!row.getColumn(10).isNull()) line.material_id = row.getColumn(10).getInt64();
+    movement.id = number(0);
+    movement.posting_id = number(1);
+    movement.kind = text(2);
+    if (!row.isColumnNull(3)) movement.lot = number(3);
+    movement.from = number(4);
+    movement.to = number(5);
+    movement.quantity = number(6);
+    movement.value = base::Money::of_minor(number(7));
+    line.from_kind = text(8);
+    line.to_kind = text(9);
+    line.material_id = number(10);
+    line.unit = number(11);
     Posting& posting = line.posting;
     posting.id = movement.posting_id;
-    posting.kind = row.getColumn(11).getString();
-    posting.made_on = base::read_date(row.getColumn(12).getString(), "posting made_on");
-    posting.recorded_at = row.getColumn(13).getString();
-    posting.who = row.getColumn(14).getString();
-    posting.note = row.getColumn(15).getString();
-    if (!row.getColumn(16).isNull()) posting.reverses = row.getColumn(16).getInt64();
+    posting.kind = text(12);
+    posting.made_on = base::read_date(text(13), "posting made_on");
+    posting.recorded_at = text(14);
+    posting.who = text(15);
+    posting.note = text(16);
+    if (!row.isColumnNull(17)) posting.reverses = number(17);
+    line.from = text(18);
+    line.to = text(19);
+    line.supplier = text(20);
     return line;
 }
 
 std::vector<ToldMovement> told_where(Database& database, const char* where, std::int64_t value) {
     std::vector<ToldMovement> lines;
-    SQLite::Statement query(database.sql(), std::string(told) + where);
+    SQLite::Statement query(database.sql(), told() + where);
     query.bind(1, value);
     while (query.executeStep()) lines.push_back(told_from(query));
     return lines;
 }
-
-constexpr const char* holder_name =
-    "SELECT CASE kind "
-    "WHEN 'shelf' THEN (SELECT 'the lot of ' || code || ' received on ' || received_on "
-    "  FROM lot JOIN material ON material.id = material_id WHERE lot.id = ?1) "
-    "WHEN 'offcut' THEN (SELECT 'offcut ' || code FROM offcut WHERE id = ?1) "
-    "WHEN 'batch' THEN (SELECT 'batch ' || number FROM batch WHERE id = ?1) "
-    "WHEN 'journal' THEN (SELECT 'journal ' || serial FROM journal WHERE id = ?1) "
-    "WHEN 'outside' THEN 'the supplier' WHEN 'sold' THEN 'sold' "
-    "WHEN 'made' THEN 'the finished journals' ELSE 'written off' END FROM holder WHERE id = ?1";
 
 } // namespace
 
@@ -77,27 +91,25 @@ std::vector<Posting> postings_taking_from(Database& database, std::int64_t holde
     return postings;
 }
 
-HolderNames::HolderNames(Database& database) : query_(database.sql(), holder_name) {}
-
-std::string HolderNames::of(std::int64_t holder) {
-    query_.reset();
-    query_.bind(1, holder);
-    const bool named = query_.executeStep() && !query_.getColumn(0).isNull();
-    return named ? query_.getColumn(0).getString() : std::string("?");
-}
-
 std::string name_of_holder(Database& database, std::int64_t holder) {
-    return HolderNames(database).of(holder);
+    SQLite::Statement query(database.sql(),
+                            "SELECT " + name_of("kind", "?1") + " FROM holder WHERE id = ?1");
+    query.bind(1, holder);
+    const bool named = query.executeStep() && !query.isColumnNull(0);
+    return named ? query.getColumn(0).getString() : std::string("?");
 }
 
 std::vector<ToldMovement> movements_of_lot(Database& database, std::int64_t lot) {
-    return told_where(database, "movement.lot_id = ? ORDER BY movement.id", lot);
+    return told_where(database,
+                      "movement.id IN (SELECT id FROM movement WHERE lot_id = ?) "
+                      "ORDER BY movement.id",
+                      lot);
 }
 
 std::vector<ToldMovement> movements_of_material(Database& database, std::int64_t material) {
     return told_where(database,
-                      "movement.lot_id IN (SELECT id FROM lot WHERE material_id = ?) "
-                      "ORDER BY movement.id",
+                      "movement.id IN (SELECT m.id FROM lot CROSS JOIN movement m "
+                      "ON m.lot_id = lot.id WHERE material_id = ?) ORDER BY movement.id",
                       material);
 }
 

@@ -17,24 +17,18 @@ std::vector<Posting> postings_taking_from(Database& database, std::int64_t holde
 /// "journal 3-02", "sold", "written off", "the supplier".
 std::string name_of_holder(Database& database, std::int64_t holder);
 
-/// The same for many holders: keeps its statement.
-class HolderNames {
-public:
-    explicit HolderNames(Database& database);
-    std::string of(std::int64_t holder);
-
-private:
-    SQLite::Statement query_;
-};
-
-/// A movement with the entry it belongs to, the kinds of the holders it went between, and the
-/// material it was of (0: a whole journal).
+/// A movement with everything that is told of it: the entry it belongs to, the holders it went
+/// between (kind, and in words as name_of_holder has them), and what it was of.
 struct ToldMovement {
     Movement movement;
     Posting posting;
     std::string from_kind;
     std::string to_kind;
-    std::int64_t material_id = 0;
+    std::string from;
+    std::string to;
+    std::int64_t material_id = 0; ///< 0: a whole journal
+    std::int64_t unit = 0;        ///< measure of one whole unit of the lot; 0: a whole journal
+    std::string supplier;         ///< name of the lot's supplier; empty when there is none
 };
 
 /// Movements of a lot, of all lots of a material, or from and to one holder, in the order in which

@@ -2,6 +2,8 @@
 
 #include "store/ledger.hpp"
 
+#include <set>
+
 namespace barrow::store {
 namespace {
 
@@ -29,6 +31,15 @@ std::vector<Lot> lots_where(Database& database, const std::string& where, std::i
     query.bind(1, value);
     while (query.executeStep()) lots.push_back(lot_from(query));
     return lots;
+}
+
+/// Batches that may hold something.
+std::set<std::int64_t> open_batches(Database& database) {
+    std::set<std::int64_t> open;
+    SQLite::Statement query(database.sql(),
+                            "SELECT id FROM batch WHERE status IN ('planned', 'cut')");
+    while (query.executeStep()) open.insert(query.getColumn(0).getInt64());
+    return open;
 }
 
 } // namespace
@@ -89,14 +100,14 @@ std::unordered_map<std::int64_t, OnHand> on_hand(Database& database) {
     // own shelf, in offcuts, in open batches. Each holder's stand together, so that an offcut with
     // value of several lots is counted once.
     SQLite::Statement query(
-        database.sql(),
-        "SELECT material_id, holder_id, lot_id, balance.quantity, balance.value, "
-        "unit_width * unit_height FROM balance CROSS JOIN lot ON lot.id = lot_id "
-        "WHERE holder_id > 4 AND holder_id NOT IN "
-        "(SELECT id FROM batch WHERE status IN ('planned', 'cut')) ORDER BY holder_id");
+        database.sql(), "SELECT material_id, holder_id, lot_id, balance.quantity, balance.value, "
+                        "unit_width * unit_height FROM balance CROSS JOIN lot ON lot.id = lot_id "
+                        "WHERE holder_id > 4 ORDER BY holder_id");
+    const auto in_work = open_batches(database);
     std::int64_t last = 0;
     while (query.executeStep()) {
         const std::int64_t holder = query.getColumn(1).getInt64();
+        if (in_work.count(holder) > 0) continue;
         const std::int64_t quantity = query.getColumn(3).getInt64();
         const auto value = base::Money::of_minor(query.getColumn(4).getInt64());
         OnHand& material = materials[query.getColumn(0).getInt64()];

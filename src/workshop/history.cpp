@@ -4,7 +4,6 @@
 #include "base/rational.hpp"
 #include "base/text.hpp"
 #include "store/batches.hpp"
-#include "store/designs.hpp"
 #include "store/history.hpp"
 #include "store/journals.hpp"
 #include "store/lots.hpp"
@@ -38,7 +37,7 @@ bool is_stock(const std::string& kind) {
 
 class Telling {
 public:
-    Telling(store::Database& database, Subject of) : database_(database), holder_names_(database) {
+    Telling(store::Database& database, Subject of) : database_(database) {
         history_.settings = read_settings(database);
         history_.of = of;
     }
@@ -93,9 +92,7 @@ private:
         const store::Journal journal = journal_called(database_, code);
         history_.code = journal.serial;
         const auto batch = store::batch_by_id(database_, journal.batch_id).value();
-        const auto run = static_cast<std::size_t>(journal.run);
-        history_.name =
-            store::design_by_text(database_, batch.runs.at(run).design_text_id).value().name;
+        history_.name = batch.runs.at(static_cast<std::size_t>(journal.run)).name;
         holder_ = journal.id;
         tell(store::movements_touching(database_, journal.id));
     }
@@ -106,11 +103,12 @@ private:
         history_.bulk_is_mass = material.bulk_unit == "g";
     }
 
-    void tell(const std::vector<ToldMovement>& movements) {
-        for (const ToldMovement& told : movements) {
+    void tell(std::vector<ToldMovement> movements) {
+        history_.lines.reserve(movements.size());
+        for (ToldMovement& told : movements) {
             HistoryLine line = line_of(told);
             count(told, line);
-            if (!history_.lines.empty() && same_way(history_.lines.back(), line, last_, told)) {
+            if (!history_.lines.empty() && same_way(history_.lines.back(), line, told)) {
                 HistoryLine& earlier = history_.lines.back();
                 earlier.quantity += line.quantity;
                 earlier.units += line.units;
@@ -119,25 +117,27 @@ private:
             } else {
                 history_.lines.push_back(std::move(line));
             }
-            last_ = told.movement;
+            last_from_ = told.movement.from;
+            last_to_ = told.movement.to;
         }
     }
 
-    static bool same_way(const HistoryLine& earlier, const HistoryLine& line,
-                         const store::Movement& last, const ToldMovement& told) {
-        return earlier.posting.id == line.posting.id && earlier.kind == line.kind
-               && earlier.material == line.material && last.from == told.movement.from
-               && last.to == told.movement.to;
+    bool same_way(const HistoryLine& earlier, const HistoryLine& line,
+                  const ToldMovement& told) const {
+        return earlier.posting.id == line.posting.id && last_from_ == told.movement.from
+               && last_to_ == told.movement.to && earlier.kind == line.kind
+               && earlier.material == line.material;
     }
 
-    HistoryLine line_of(const ToldMovement& told) {
+    /// Takes the texts out of what is told: they are many.
+    HistoryLine line_of(ToldMovement& told) {
         HistoryLine line;
-        line.posting = told.posting;
-        line.kind = told.movement.kind;
-        line.from_kind = told.from_kind;
-        line.to_kind = told.to_kind;
-        line.from = name(told, told.movement.from, told.from_kind);
-        line.to = name(told, told.movement.to, told.to_kind);
+        line.posting = std::move(told.posting);
+        line.kind = std::move(told.movement.kind);
+        line.from_kind = std::move(told.from_kind);
+        line.to_kind = std::move(told.to_kind);
+        line.from = name(told, line, told.from, line.from_kind);
+        line.to = name(told, line, told.to, line.to_kind);
         line.quantity = told.movement.quantity;
         line.value = told.movement.value;
         if (told.material_id != 0) {
@@ -146,23 +146,22 @@ private:
             line.form = own.form;
             line.bulk_is_mass = own.bulk_unit == "g";
         }
-        if (told.from_kind == "shelf" || told.to_kind == "shelf") line.units = units_of(told);
+        if (line.from_kind == "shelf" || line.to_kind == "shelf") line.units = units_of(told);
         if (line.kind == "sell")
-            line.price = store::price_of_sale(database_, told.posting.id, told.movement.from);
+            line.price = store::price_of_sale(database_, line.posting.id, told.movement.from);
         return line;
     }
 
-    std::int64_t units_of(const ToldMovement& told) {
-        return static_cast<std::int64_t>(told.movement.quantity
-                                         / lot(*told.movement.lot).unit.measure());
+    static std::int64_t units_of(const ToldMovement& told) {
+        return told.unit == 0 ? 0 : told.movement.quantity / told.unit;
     }
 
     /// Counts the movement into what is there and notes how that then stands.
     void count(const ToldMovement& told, HistoryLine& line) {
-        const bool out = counts(told.movement.from, told.from_kind);
-        const bool in = counts(told.movement.to, told.to_kind);
-        if (out) add(told, told.from_kind, -1);
-        if (in) add(told, told.to_kind, 1);
+        const bool out = counts(told.movement.from, line.from_kind);
+        const bool in = counts(told.movement.to, line.to_kind);
+        if (out) add(told, line.from_kind, -1);
+        if (in) add(told, line.to_kind, 1);
         line.change = (in ? 1 : 0) - (out ? 1 : 0);
         line.after = held_;
         if (history_.of == Subject::batch) line.after.quantity = in_batch_[told.material_id];
@@ -197,21 +196,18 @@ private:
         }
     }
 
-    std::string name(const ToldMovement& told, std::int64_t holder, const std::string& kind) {
-        if (kind == "outside" && told.movement.lot) {
-            const auto supplier = lot(*told.movement.lot).supplier_id;
-            return supplier ? store::supplier_by_id(database_, *supplier).value().name
-                            : std::string();
-        }
-        if (kind == "made" && told.movement.kind == "take_in") return journal_apart(told);
-        const auto known = names_.find(holder);
-        if (known != names_.end()) return known->second;
-        return names_[holder] = holder_names_.of(holder);
+    /// What one end of a movement is called here: a delivery by who sent it, what came back out of
+    /// journals by which journal that was.
+    std::string name(const ToldMovement& told, const HistoryLine& line, std::string& words,
+                     const std::string& kind) {
+        if (kind == "outside" && told.movement.lot) return told.supplier;
+        if (kind == "made" && line.kind == "take_in") return journal_apart(line.posting.id);
+        return std::move(words);
     }
 
     /// Which journal was taken apart by the entry.
-    std::string journal_apart(const ToldMovement& told) {
-        for (const store::Movement& other : store::movements_of(database_, told.posting.id))
+    std::string journal_apart(std::int64_t posting) {
+        for (const store::Movement& other : store::movements_of(database_, posting))
             if (!other.lot && other.to == store::written_off)
                 return store::name_of_holder(database_, other.from);
         return {};
@@ -223,21 +219,12 @@ private:
         return materials_[id] = store::material_by_id(database_, id).value();
     }
 
-    const store::Lot& lot(std::int64_t id) {
-        const auto known = lots_.find(id);
-        if (known != lots_.end()) return known->second;
-        return lots_[id] = store::lot_by_id(database_, id).value();
-    }
-
     store::Database& database_;
     std::int64_t holder_ = 0; ///< the one holder it is about; 0: shelves and offcuts
     HeldThen held_;
     std::map<std::int64_t, std::int64_t> in_batch_; ///< quantity of each material in work
-    store::Movement last_;
-    store::HolderNames holder_names_;
-    std::map<std::int64_t, std::string> names_;
+    std::int64_t last_from_ = 0, last_to_ = 0;      ///< holders of the movement told before
     std::map<std::int64_t, store::Material> materials_;
-    std::map<std::int64_t, store::Lot> lots_;
     History history_;
 };
 

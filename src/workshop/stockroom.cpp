@@ -20,9 +20,8 @@ Stock stock(store::Database& database) {
         stock.settings = read_settings(database);
         const auto there = store::on_hand(database);
         const auto reserved = store::units_reserved(database);
-        auto materials = store::all_materials(database);
-        stock.lines.reserve(materials.size());
-        for (store::Material& material : materials) {
+        stock.lines.reserve(store::count_materials(database));
+        store::each_material(database, [&](store::Material&& material) {
             StockLine& line = stock.lines.emplace_back();
             const auto found = there.find(material.id);
             const store::OnHand on_hand = found == there.end() ? store::OnHand() : found->second;
@@ -37,7 +36,7 @@ Stock stock(store::Database& database) {
             line.low = line.units < material.reorder_level;
             stock.value += line.shelf_value + line.offcut_value;
             line.material = std::move(material);
-        }
+        });
         return stock;
     });
 }
