@@ -153,6 +153,17 @@ std::map<std::int64_t, std::int64_t> units_reserved(Database& database) {
     return units;
 }
 
+std::vector<std::int64_t> batches_reserving(Database& database, std::int64_t holder) {
+    std::vector<std::int64_t> numbers;
+    SQLite::Statement query(
+        database.sql(), "SELECT number FROM batch WHERE status = 'planned' AND id IN "
+                        "(SELECT batch_id FROM batch_sheet WHERE source_id = ?1 "
+                        "UNION SELECT batch_id FROM batch_take WHERE lot_id = ?1) ORDER BY number");
+    query.bind(1, holder);
+    while (query.executeStep()) numbers.push_back(query.getColumn(0).getInt64());
+    return numbers;
+}
+
 void add_cut_sheet(Database& database, const CutSheet& sheet) {
     SQLite::Statement statement(
         database.sql(),

@@ -74,6 +74,9 @@ struct CutSheet {
     base::Money kept_value;
 };
 
+/// Numbers of the planned batches that have something of this lot or offcut reserved.
+std::vector<std::int64_t> batches_reserving(Database& database, std::int64_t holder);
+
 void add_cut_sheet(Database& database, const CutSheet& sheet);
 /// Sheets that the cutting posting cut.
 std::vector<CutSheet> cut_sheets(Database& database, std::int64_t posting);

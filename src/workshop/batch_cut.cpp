@@ -164,11 +164,7 @@ private:
         const auto reserved = store::reserved(database_, 0);
         std::int64_t left = units;
         for (const costing::ShelfLot& lot : lots_of(database_, own.id)) {
-            const auto held = reserved.find(lot.id);
-            const std::int64_t free = lot.quantity - (held == reserved.end() ? 0 : held->second);
-            // A lot may hold less than is reserved of it, when some was written off since.
-            const auto whole =
-                std::max<std::int64_t>(0, static_cast<std::int64_t>(free / lot.size.measure()));
+            const std::int64_t whole = free_units(lot, reserved);
             for (std::int64_t i = 0; i < std::min(whole, left); ++i)
                 bench_.push_back({0, own.id, lot.id, lot.size, 0, {}, {}});
             left -= std::min(whole, left);

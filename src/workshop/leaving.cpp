@@ -4,6 +4,7 @@
 #include "base/short_code.hpp"
 #include "base/text.hpp"
 #include "costing/lots.hpp"
+#include "store/batch_plans.hpp"
 #include "store/history.hpp"
 #include "store/ledger.hpp"
 #include "workshop/catalogue.hpp"
@@ -43,10 +44,27 @@ void require_reason(const Context& context) {
         throw base::refused("nothing is written off without a reason", "say why with --note");
 }
 
-base::Error too_few(const store::Material& material, std::int64_t there, std::int64_t wanted) {
-    return base::refused(fmt::format("{} is not there: {} on the shelf",
-                                     amount_text(material, wanted),
-                                     units_text(material.form, material.bulk_unit == "g", there)));
+/// Refuses to take more than is there, and what planned batches have reserved of it.
+void require_free(store::Database& database, const store::Material& material,
+                  const std::vector<costing::ShelfLot>& lots, std::int64_t wanted,
+                  const Reserved& reserved) {
+    const auto text = [&](std::int64_t units) {
+        return units_text(material.form, material.bulk_unit == "g", units);
+    };
+    std::int64_t there = 0, free = 0;
+    std::vector<std::int64_t> ids;
+    for (const costing::ShelfLot& lot : lots) {
+        there += static_cast<std::int64_t>(lot.quantity / lot.size.measure());
+        free += free_units(lot, reserved);
+        ids.push_back(lot.id);
+    }
+    if (there < wanted)
+        throw base::refused(fmt::format("{} of {}: only {} on the shelf", text(wanted),
+                                        material.code, text(there)));
+    if (free < wanted)
+        throw reserved_for(database, ids,
+                           fmt::format("{} of {}: only {} free, the rest is", text(wanted),
+                                       material.code, text(free)));
 }
 
 } // namespace
@@ -81,9 +99,9 @@ Left return_to_supplier(Context& context, std::int64_t lot_id, const std::string
         const std::int64_t units = read_units(material, text);
         const store::Balance there = store::balance_of(database, lot_id, lot_id);
         const base::Wide quantity = lot->unit.measure() * units;
-        if (quantity > there.quantity)
-            throw too_few(material, static_cast<std::int64_t>(there.quantity / lot->unit.measure()),
-                          units);
+        require_free(database, material,
+                     {{lot_id, lot->unit, there.quantity, there.value, lot->received_on}}, units,
+                     store::reserved(database));
         Left left;
         left.posting = post(context, "return", context.today);
         left.value = base::share(there.value, quantity, there.quantity);
@@ -102,18 +120,14 @@ Left write_off_material(Context& context, const std::string& code, const std::st
         const store::Material material = material_called(database, code, "material");
         const std::int64_t units = read_units(material, text);
         auto lots = lots_of(database, material.id);
-        const auto takes = take_units(lots, units, read_settings(database).cost_order);
-        if (!takes) {
-            std::int64_t there = 0;
-            for (const costing::ShelfLot& lot : lots)
-                there += static_cast<std::int64_t>(lot.quantity / lot.size.measure());
-            throw too_few(material, there, units);
-        }
+        const auto reserved = store::reserved(database);
+        require_free(database, material, lots, units, reserved);
+        const auto takes = take_units(lots, units, read_settings(database).cost_order, reserved);
         Left left;
         left.posting = post(context, "write off", context.today);
         left.what = amount_text(material, units);
         store::MovementWriter writer(database, left.posting);
-        for (const costing::LotTake& take : *takes) {
+        for (const costing::LotTake& take : takes.value()) {
             writer.move({0, 0, "write_off", take.lot, take.lot, store::written_off, take.quantity,
                          take.value});
             left.value += take.value;
@@ -125,7 +139,7 @@ Left write_off_material(Context& context, const std::string& code, const std::st
 Left write_off_offcut(Context& context, const std::string& label) {
     require_reason(context);
     return writing(context, [&] {
-        const store::OffcutOnHand there = offcut_there(context.database, label);
+        const store::OffcutOnHand there = offcut_free(context.database, label);
         Left left;
         left.posting = post(context, "write off", context.today);
         left.what = "offcut " + there.offcut.code;
@@ -164,6 +178,13 @@ store::OffcutOnHand offcut_there(store::Database& database, const std::string& l
                           base::to_text(taker.made_on));
     throw base::refused(fmt::format("offcut {} is no longer there", offcut.code),
                         by.empty() ? std::string() : "it went with " + by);
+}
+
+store::OffcutOnHand offcut_free(store::Database& database, const std::string& label) {
+    const store::OffcutOnHand there = offcut_there(database, label);
+    if (!store::batches_reserving(database, there.offcut.id).empty())
+        throw reserved_for(database, {there.offcut.id}, "offcut " + there.offcut.code + " is");
+    return there;
 }
 
 } // namespace barrow::workshop

@@ -39,15 +39,18 @@ struct Left {
 };
 
 /// Sends units of a lot back to the supplier, at the cost they had in the lot. Throws base::Error:
-/// Kind::bad_input for a lot there is not, Kind::refused when it holds less.
+/// Kind::bad_input for a lot there is not, Kind::refused when it holds less or planned batches have
+/// reserved them (named in the error).
 Left return_to_supplier(Context& context, std::int64_t lot, const std::string& units);
 
-/// Writes units of a material off (spoiled, lost, given away) in the shop's cost order, those
-/// reserved for planned batches last. `units` as a person writes them: "3", "40 ml". Throws
-/// base::Error (Kind::refused) when less is on the shelf, or no reason is given (context.note).
+/// Writes units of a material off (spoiled, lost, given away) in the shop's cost order. `units` as
+/// a person writes them: "3", "40 ml". Throws base::Error (Kind::refused) when less is on the
+/// shelf, when planned batches have reserved so much that less is free (they are named), or when
+/// no reason is given (context.note).
 Left write_off_material(Context& context, const std::string& code, const std::string& units);
 
-/// Writes an offcut off, whole.
+/// Writes an offcut off, whole. Throws base::Error (Kind::refused) when a planned batch has it
+/// reserved.
 Left write_off_offcut(Context& context, const std::string& label);
 
 /// The offcut with that label, as a person may type it. Throws base::Error (Kind::bad_input):
@@ -57,5 +60,9 @@ store::Offcut offcut_labelled(store::Database& database, const std::string& labe
 /// The same, and it must still be there. Throws base::Error (Kind::refused) naming the entries
 /// that used it up.
 store::OffcutOnHand offcut_there(store::Database& database, const std::string& label);
+
+/// The same, and no planned batch may have it reserved. Throws base::Error (Kind::refused) naming
+/// the batch.
+store::OffcutOnHand offcut_free(store::Database& database, const std::string& label);
 
 } // namespace barrow::workshop

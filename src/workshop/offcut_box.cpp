@@ -127,7 +127,7 @@ NewOffcuts split_offcut(Context& context, const std::string& label,
                         const std::vector<std::string>& texts) {
     return writing(context, [&] {
         store::Database& database = context.database;
-        const store::OffcutOnHand old = offcut_there(database, label);
+        const store::OffcutOnHand old = offcut_free(database, label);
         const store::Material material =
             store::material_by_id(database, old.offcut.material_id).value();
         const base::Unit unit = read_settings(database).unit;

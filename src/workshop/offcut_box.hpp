@@ -30,7 +30,8 @@ base::StockSize read_size(base::Form form, const std::string& text, base::Unit u
 
 /// Cuts an offcut into smaller ones, each with a label of its own; the old label is gone. Their
 /// value is that of the old one, shared by area: what is lost bears none. Throws base::Error
-/// (Kind::refused) when the sizes do not lie in the old one by straight cuts.
+/// (Kind::refused) when the sizes do not lie in the old one by straight cuts, or when a planned
+/// batch has it reserved.
 NewOffcuts split_offcut(Context& context, const std::string& label,
                         const std::vector<std::string>& sizes);
 

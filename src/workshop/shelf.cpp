@@ -1,10 +1,14 @@
 #include "workshop/shelf.hpp"
 
 #include "base/error.hpp"
+#include "store/batch_plans.hpp"
 #include "store/lots.hpp"
 #include "store/offcuts.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <set>
 
 namespace barrow::workshop {
 namespace {
@@ -89,17 +93,42 @@ costing::ShelfMaterial shelf_of(store::Database& database, const store::Material
     return shelf;
 }
 
+std::int64_t free_units(const costing::ShelfLot& lot, const Reserved& reserved) {
+    const auto held = reserved.find(lot.id);
+    const std::int64_t free = lot.quantity - (held == reserved.end() ? 0 : held->second);
+    // A lot may hold less than is reserved of it, when a count found some of it missing.
+    return static_cast<std::int64_t>(std::max<std::int64_t>(0, free) / lot.size.measure());
+}
+
 std::optional<std::vector<costing::LotTake>> take_units(std::vector<costing::ShelfLot>& lots,
-                                                        std::int64_t units, CostOrder order) {
+                                                        std::int64_t units, CostOrder order,
+                                                        const Reserved& reserved) {
     std::map<std::int64_t, std::int64_t> quantities;
-    for (const costing::ShelfLot& lot : lots) {
-        const auto there = static_cast<std::int64_t>(lot.quantity / lot.size.measure());
+    const auto take = [&](const costing::ShelfLot& lot, std::int64_t there) {
         const std::int64_t part = std::min(units, there);
-        if (part > 0) quantities[lot.id] = static_cast<std::int64_t>(lot.size.measure() * part);
+        if (part > 0) quantities[lot.id] += static_cast<std::int64_t>(lot.size.measure() * part);
         units -= part;
-    }
+    };
+    for (const costing::ShelfLot& lot : lots) take(lot, free_units(lot, reserved));
+    for (const costing::ShelfLot& lot : lots)
+        take(lot, static_cast<std::int64_t>(lot.quantity / lot.size.measure())
+                      - free_units(lot, reserved));
     if (units > 0) return std::nullopt;
     return costing::take_exactly(lots, quantities, costing_order(order));
+}
+
+base::Error reserved_for(store::Database& database, const std::vector<std::int64_t>& holders,
+                         const std::string& fault) {
+    std::set<std::int64_t> numbers;
+    for (const std::int64_t holder : holders)
+        for (const std::int64_t number : store::batches_reserving(database, holder))
+            numbers.insert(number);
+    const bool one = numbers.size() == 1;
+    return base::refused(fmt::format("{} reserved for {} {}", fault, one ? "batch" : "batches",
+                                     fmt::join(numbers, ", ")),
+                         fmt::format("to free it, give {} up: barrow batch abandon {}",
+                                     one ? "that batch" : "one of them",
+                                     numbers.empty() ? 0 : *numbers.begin()));
 }
 
 } // namespace barrow::workshop

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "base/error.hpp"
 #include "costing/lots.hpp"
 #include "costing/shelf.hpp"
 #include "store/catalogue.hpp"
@@ -9,6 +10,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace barrow::workshop {
@@ -27,10 +29,22 @@ std::optional<design::Grain> grain_of(const std::string& grain);
 /// The lots of a material as they are, reserved or not.
 std::vector<costing::ShelfLot> lots_of(store::Database& database, std::int64_t material_id);
 
+/// What planned batches have reserved, by holder (store::reserved).
+using Reserved = std::map<std::int64_t, std::int64_t>;
+
+/// Whole units of a lot that no planned batch has reserved.
+std::int64_t free_units(const costing::ShelfLot& lot, const Reserved& reserved);
+
 /// Takes whole units (sheets, rolls, strips, counted things; thousandths of bulk) from lots, the
-/// oldest first, whatever sizes the lots have; their cost in the shop's cost order. Nothing, and
-/// the lots unchanged, when there are not so many.
+/// oldest first, whatever sizes the lots have, those reserved last; their cost in the shop's cost
+/// order. Nothing, and the lots unchanged, when there are not so many.
 std::optional<std::vector<costing::LotTake>> take_units(std::vector<costing::ShelfLot>& lots,
-                                                        std::int64_t units, CostOrder order);
+                                                        std::int64_t units, CostOrder order,
+                                                        const Reserved& reserved);
+
+/// The refusal to take what planned batches have reserved of these lots or offcuts: "`fault`
+/// reserved for batch 3", and how to free it.
+base::Error reserved_for(store::Database& database, const std::vector<std::int64_t>& holders,
+                         const std::string& fault);
 
 } // namespace barrow::workshop

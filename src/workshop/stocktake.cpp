@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "base/short_code.hpp"
 #include "base/text.hpp"
+#include "store/batch_plans.hpp"
 #include "store/catalogue.hpp"
 #include "store/ledger.hpp"
 #include "store/lots.hpp"
@@ -115,7 +116,8 @@ public:
 private:
     Money lose_units(std::int64_t material_id, std::int64_t units) {
         auto lots = lots_of(database_, material_id);
-        const auto takes = take_units(lots, units, order_);
+        // What planned batches wait for is thought to be there as long as anything else is missing.
+        const auto takes = take_units(lots, units, order_, store::reserved(database_));
         if (!takes)
             throw base::refused(
                 fmt::format("{} was counted {} short, but so many are no longer in the book",
@@ -212,7 +214,8 @@ Money value_missing(store::Database& database, const StocktakeLine& line, CostOr
         return value;
     }
     auto lots = lots_of(database, line.material_id);
-    const auto takes = take_units(lots, line.in_book - line.counted, order);
+    const auto takes =
+        take_units(lots, line.in_book - line.counted, order, store::reserved(database));
     return takes ? costing::value_of(*takes) : Money();
 }
 

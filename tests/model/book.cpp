@@ -208,12 +208,24 @@ std::vector<Book::LotTake> Book::take(Count material, const std::map<Count, Coun
     return takes;
 }
 
-std::map<Count, Count> Book::oldest_first(Count material, Count units) const {
+/// Whole units of a lot that no planned batch waits for, in the measure.
+Count Book::free_of(Count id) const {
+    const Count unit = lot(id).unit;
+    return std::max<Count>(0, pile(id, id).quantity - reserved(id)) / unit * unit;
+}
+
+/// So many units, the oldest first; what is reserved last, or not at all.
+std::map<Count, Count> Book::oldest_first(Count material, Count units, bool reserved_too) const {
     std::map<Count, Count> wanted;
-    for (const Lot& one : shelf(material)) {
-        const Count part = std::min(units, pile(one.id, one.id).quantity / one.unit);
-        if (part > 0) wanted[one.id] = part * one.unit;
-        units -= part;
+    for (const bool free_ones : {true, false}) {
+        if (!free_ones && !reserved_too) break;
+        for (const Lot& one : shelf(material)) {
+            const Count free = free_of(one.id);
+            const Count there = free_ones ? free : pile(one.id, one.id).quantity - free;
+            const Count part = std::min(units, there / one.unit);
+            if (part > 0) wanted[one.id] += part * one.unit;
+            units -= part;
+        }
     }
     if (units > 0) throw Refused("fewer units are on the shelf");
     return wanted;

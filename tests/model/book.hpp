@@ -195,7 +195,8 @@ private:
     const Offcut& offcut(Count id) const;
 
     std::vector<LotTake> take(Count material, const std::map<Count, Count>& wanted) const;
-    std::map<Count, Count> oldest_first(Count material, Count units) const;
+    std::map<Count, Count> oldest_first(Count material, Count units, bool reserved_too) const;
+    Count free_of(Count lot) const;
     std::pair<Count, Count> where_lost(Count material, Count quantity, Count only_lot) const;
 
     Count keep_plan(Plan plan);

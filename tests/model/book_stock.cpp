@@ -29,19 +29,20 @@ void Book::receive(Count day, const std::vector<ReceiptLine>& lines, Count extra
 void Book::return_lot(Count day, Count id, Count units) {
     const Amount has = pile(id, id);
     const Count quantity = units * lot(id).unit;
-    if (quantity > has.quantity) throw Refused("the lot holds less");
+    if (quantity > free_of(id)) throw Refused("the lot holds less, or it is reserved");
     open("return", day);
     move(id, outside, id, {quantity, share(has.value, quantity, has.quantity)});
 }
 
 void Book::write_off_units(Count day, Count material, Count units) {
-    const auto takes = take(material, oldest_first(material, units));
+    const auto takes = take(material, oldest_first(material, units, false));
     open("write off", day);
     for (const LotTake& one : takes) move(one.lot, written_off, one.lot, one.what);
 }
 
 void Book::write_off_offcut(Count day, Count id) {
     if (piles_of(id).empty()) throw Refused("the offcut is gone");
+    if (reserved(id) > 0) throw Refused("a planned batch waits for the offcut");
     open("write off", day);
     for (const auto& [own, amount] : piles_of(id)) move(id, written_off, own, amount);
 }
@@ -50,6 +51,7 @@ void Book::split(Count day, Count id, const std::vector<Remnant>& sizes) {
     const Offcut old = offcut(id);
     const auto held = piles_of(id);
     if (held.empty()) throw Refused("the offcut is gone");
+    if (reserved(id) > 0) throw Refused("a planned batch waits for the offcut");
     open("split", day);
     std::vector<Wide> areas;
     std::vector<Count> ids;
@@ -190,7 +192,7 @@ std::vector<Book::LotTake> Book::counted_away(Count material) const {
 
 void Book::correct_shelf(Count material_id, Count difference) {
     if (difference < 0) {
-        for (const LotTake& one : take(material_id, oldest_first(material_id, -difference)))
+        for (const LotTake& one : take(material_id, oldest_first(material_id, -difference, true)))
             move(one.lot, written_off, one.lot, one.what);
         return;
     }

@@ -62,6 +62,7 @@ private:
     std::vector<barrow::workshop::WantedRun> wanted_runs(const Step& step) const;
     barrow::workshop::HowToCost how(const Step& step) const;
     Plan kept_plan(Count batch_number);
+    void judge_pick(Count source, const barrow::workshop::HowToCost& how) const;
     void judge_plan(const Plan& plan, const barrow::workshop::HowToCost& how,
                     const std::vector<barrow::workshop::WantedRun>& wanted) const;
     void judge_refusal(const std::vector<barrow::workshop::WantedRun>& wanted,

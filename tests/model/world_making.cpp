@@ -93,6 +93,19 @@ Plan World::kept_plan(Count batch_number) {
     return plan;
 }
 
+/// Where lots are picked, nothing is taken from one of several that was not named.
+void World::judge_pick(Count source, const ws::HowToCost& how) const {
+    if (book_.order() != Order::pick_the_lot) return;
+    for (const Lot& lot : book_.lots) {
+        if (lot.id != source) continue;
+        Count free = 0;
+        for (const Lot& other : book_.shelf(lot.material))
+            free += book_.pile(other.id, other.id).quantity > book_.reserved(other.id) ? 1 : 0;
+        require(free < 2 || how.picks.count(book_.material(lot.material).code) > 0,
+                "a plan takes from a lot that was not picked");
+    }
+}
+
 /// A plan takes only what is there and not reserved, offcuts whole and once, plain things from the
 /// lots named first and then from the oldest, and cuts exactly the pieces wanted.
 void World::judge_plan(const Plan& plan, const ws::HowToCost& how,
@@ -103,6 +116,8 @@ void World::judge_plan(const Plan& plan, const ws::HowToCost& how,
         pieces[sheet.material] += sheet.pieces;
         taken[sheet.source] += sheet.measure;
     }
+    for (const auto& [source, measure] : taken) judge_pick(source, how);
+    for (const Take& take : plan.takes) judge_pick(take.lot, how);
     for (const auto& [source, measure] : taken) {
         const bool fresh = book_.pile(source, source).quantity > 0;
         const Count there =
@@ -148,7 +163,10 @@ void World::judge_refusal(const std::vector<ws::WantedRun>& wanted, const ws::Ho
             whole += here / lot.unit;
             lots += here > 0 ? 1 : 0;
         }
-        if (book_.order() == Order::pick_the_lot && how.picks.empty() && lots > 1) must = true;
+        // Which lot is asked only of what the plan takes: a plain thing always, a paper when it is
+        // not cut from offcuts alone.
+        if (book_.order() == Order::pick_the_lot && how.picks.empty() && lots > 1)
+            (book_.material(id).is_cut ? may : must) = true;
         if (!book_.material(id).is_cut) {
             must = must || free < need.measure;
             continue;

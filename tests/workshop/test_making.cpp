@@ -221,3 +221,57 @@ TEST_CASE("board whose grain has a direction is not turned against the part's",
         shop.sound();
     }
 }
+
+TEST_CASE("what a planned batch waits for is not given away under it", "[workshop]") {
+    Shop shop;
+    stock_up(shop);
+    shop.done("make leaflet --make 1"); // leaves offcuts of MOSS
+    shop.done("batch plan leaflet --make 14");
+    CHECK_THAT(shop.refused(1, {"write-off", "ENV", "--units", "56", "--note", "wet"}),
+               Contains("only 55 pieces free, the rest is reserved for batch 2")
+                   && Contains("barrow batch abandon 2"));
+    const auto lots = shop.list("lots ENV", "lots");
+    CHECK_THAT(shop.refused(1, {"return", lots.at(0).at("lot").dump(), "--units", "6"}),
+               Contains("reserved for batch 2"));
+    int held = 0;
+    for (const auto& offcut : shop.list("offcut list", "offcuts")) {
+        const std::string label = offcut.at("code");
+        const auto said = shop.run({"offcut", "split", label, "--into", "50mmx60mm"});
+        if (said.code == 0) continue;
+        ++held;
+        CHECK_THAT(said.err, Contains("reserved for batch 2"));
+        CHECK_THAT(shop.refused(1, {"write-off", "--offcut", label, "--note", "torn"}),
+                   Contains("reserved for batch 2"));
+    }
+    CHECK(held > 0);
+    // What is free may go, and the batch is cut as planned all the same.
+    shop.done({"write-off", "ENV", "--units", "55", "--note", "wet"});
+    shop.done("batch cut 2");
+    shop.sound();
+}
+
+TEST_CASE("a count that misses something takes what is reserved last", "[workshop]") {
+    Shop shop;
+    stock_up(shop);
+    shop.done("batch plan leaflet --make 10"); // 30 envelopes of the older lot
+    shop.done("stocktake start");
+    shop.import("stocktake enter --from", "code,counted\nENV,30\n");
+    shop.done("stocktake post");
+    shop.done("batch cut 1");
+    shop.sound();
+}
+
+TEST_CASE("journals of a variant go by its name", "[workshop]") {
+    Shop shop;
+    stock_up(shop);
+    shop.design("[design]\ncode = \"tie\"\nname = \"Tie\"\n[materials]\nribbon = \"RIB\"\n"
+                "[[part]]\nname = \"tie\"\nmaterial = \"ribbon\"\nlength = \"100 mm\"\n"
+                "[variant.long]\nname = \"Long tie\"\n"
+                "part = [ { change = \"tie\", length = \"300 mm\" } ]\n");
+    shop.done("make tie.long --make 1");
+    const auto journal = shop.list("journal list", "journals").at(0);
+    CHECK(journal.at("design") == "tie.long");
+    CHECK_THAT(shop.done("batch list"), Contains("1 tie.long"));
+    CHECK_THAT(shop.done("history journal 1-01"), Contains("Long tie"));
+    CHECK_THAT(shop.done("batch show 1"), Contains("Long tie"));
+}

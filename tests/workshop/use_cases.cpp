@@ -1,5 +1,6 @@
 #include "workshop/use_cases.hpp"
 
+#include "store/batch_plans.hpp"
 #include "store/decisions.hpp"
 #include "store/lots.hpp"
 #include "store/offcuts.hpp"
@@ -16,6 +17,7 @@
 #include "workshop/stocktake.hpp"
 
 #include <algorithm>
+#include <stdexcept>
 
 namespace barrow::test {
 namespace {
@@ -26,13 +28,17 @@ workshop::Row row(const std::map<std::string, std::string>& fields) {
     return {"test", "", fields};
 }
 
-/// Label of the largest offcut of a material.
+/// Label of the largest offcut of a material that no planned batch waits for.
 std::string label(Context& context, const std::string& material) {
     const auto found = store::find_material(context.database, material);
     auto there = store::offcuts_on_hand(context.database, found->id);
     std::sort(there.begin(), there.end(),
               [](const auto& a, const auto& b) { return a.quantity > b.quantity; });
-    return there.at(0).offcut.code;
+    const auto free = std::find_if(there.begin(), there.end(), [&](const auto& offcut) {
+        return store::batches_reserving(context.database, offcut.offcut.id).empty();
+    });
+    if (free == there.end()) throw std::runtime_error("no offcut is free");
+    return free->offcut.code;
 }
 
 const std::string other_design = "[design]\n"
