@@ -29,11 +29,12 @@ struct Options {
 ///
 /// Aims of least_cost:
 ///  1. least stock cost, over all sheets;
-///  2. of each sheet as filled, the most useful remnants (area above Job::useful, weighted to
+///  2. of the offcuts used, the least area together, then the greatest age together, then those
+///     that come first in the stock list: the best there is for the cut trees found (which offcut
+///     carries which; cut trees are not searched anew for it);
+///  3. of each sheet as filled, the most useful remnants (area above Job::useful, weighted to
 ///     large rectangles);
-///  3. fewest cuts and fewest changes of measure on the trimmer, likewise.
-/// Among plans of equal cost no search is made for smaller or older offcuts; of entries alike but
-/// for their age, the older is taken first. Callers say what they prefer through costs.
+///  4. fewest cuts and fewest changes of measure on the trimmer, likewise.
 /// Demand is met exactly. Requires examine(job) to be empty; throws base::Error otherwise.
 Outcome solve(const Job& job, const Options& options = {});
 
