@@ -54,7 +54,7 @@ Outcome cheapest(const Job& job, const Instance& instance, const Options& option
     const std::int64_t limit = work_limit(options.effort);
     Meter meter(options, options.most_work > 0 ? std::min(limit, options.most_work) : limit);
     Answer answer = least_cost(instance, options.effort, meter);
-    answer.solution.cost -= prefer_small_offcuts(instance, answer.solution.patterns);
+    answer.solution.cost -= prefer_small_offcuts(instance, answer.solution.patterns, meter);
     merge_equal(answer.solution.patterns);
     Outcome outcome;
     outcome.work = meter.work();

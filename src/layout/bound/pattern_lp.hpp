@@ -64,6 +64,16 @@ public:
     const std::vector<Column>& columns() const { return columns_; }
     /// Use of a column in the last LP answer.
     double use(std::size_t column) const { return lp_->column(number(column)); }
+    /// How often a column may be used.
+    struct Uses {
+        double least = 0;
+        double most = LinearProgram::infinite;
+    };
+    void limit(std::size_t column, const Uses& uses) {
+        lp_->limit_column(number(column), uses.least, uses.most);
+    }
+    /// Solves the LP with the columns it has, within the limits set; false when it cannot be.
+    bool resolve() { return solve(); }
     void ban(std::size_t column) { lp_->limit_column(number(column), 0, 0); }
     void allow(std::size_t column) {
         lp_->limit_column(number(column), 0, LinearProgram::infinite);

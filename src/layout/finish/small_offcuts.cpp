@@ -102,8 +102,8 @@ private:
 
 class Exchange {
 public:
-    Exchange(const Instance& instance, std::vector<Pattern>& patterns)
-        : instance_(instance), patterns_(patterns) {
+    Exchange(const Instance& instance, std::vector<Pattern>& patterns, Meter& meter)
+        : instance_(instance), patterns_(patterns), meter_(meter) {
         for (const Sheet& sheet : instance.sheets) free_.push_back(sheet.offcut ? sheet.copies : 0);
         std::vector<Pattern> apart;
         for (Pattern& pattern : patterns) {
@@ -126,8 +126,7 @@ public:
         const auto wanted = static_cast<std::int64_t>(rows_.size());
         std::int64_t columns = 0;
         for (std::size_t s = 0; s < free_.size(); ++s)
-            if (instance_.sheets[s].offcut)
-                columns += std::min(instance_.sheets[s].copies, wanted);
+            if (instance_.sheets[s].offcut) columns += std::min(instance_.sheets[s].copies, wanted);
         const auto group = static_cast<std::size_t>(
             std::max(1.0, std::sqrt(most_steps / static_cast<double>(columns))));
         Cost saved = 0;
@@ -153,8 +152,10 @@ private:
         }
         std::vector<std::size_t> offered;
         for (std::size_t s = 0; s < free_.size(); ++s)
-            offered.insert(offered.end(),
-                           std::min(static_cast<std::size_t>(free_[s]), to - from), s);
+            offered.insert(offered.end(), std::min(static_cast<std::size_t>(free_[s]), to - from),
+                           s);
+        const auto rows = static_cast<std::int64_t>(to - from);
+        meter_.spend(4 * rows * rows * static_cast<std::int64_t>(offered.size()));
         Assignment assignment(to - from, offered.size());
         for (std::size_t row = from; row < to; ++row)
             for (std::size_t column = 0; column < offered.size(); ++column)
@@ -172,14 +173,15 @@ private:
 
     const Instance& instance_;
     std::vector<Pattern>& patterns_;
+    Meter& meter_;
     std::vector<std::size_t> rows_;  ///< patterns on offcuts
     std::vector<std::int64_t> free_; ///< copies of each offcut not used
 };
 
 } // namespace
 
-Cost prefer_small_offcuts(const Instance& instance, std::vector<Pattern>& patterns) {
-    return Exchange(instance, patterns).run();
+Cost prefer_small_offcuts(const Instance& instance, std::vector<Pattern>& patterns, Meter& meter) {
+    return Exchange(instance, patterns, meter).run();
 }
 
 } // namespace barrow::layout

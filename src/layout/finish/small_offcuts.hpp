@@ -1,5 +1,6 @@
 #pragma once
 
+#include "layout/search/meter.hpp"
 #include "layout/tree/block.hpp"
 
 #include <vector>
@@ -12,6 +13,6 @@ namespace barrow::layout {
 /// there is for these blocks (the assignment problem: Kuhn, Naval Research Logistics Quarterly 2
 /// (1955) 83-97), where many offcuts are used for one group of them after another. Blocks on
 /// fresh sheets stay. Answers what is saved: 0, but where the search left money on the shelf.
-Cost prefer_small_offcuts(const Instance& instance, std::vector<Pattern>& patterns);
+Cost prefer_small_offcuts(const Instance& instance, std::vector<Pattern>& patterns, Meter& meter);
 
 } // namespace barrow::layout

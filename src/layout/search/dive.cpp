@@ -136,8 +136,9 @@ bool Dive::finish_by_ruin() {
 }
 
 bool Dive::descend(int discrepancies) {
+    if (cost_ > limit_) return false;
     if (pieces_left() == 0) return true;
-    if (cost_ > limit_ || over()) return false;
+    if (over()) return false;
     const double room = static_cast<double>(limit_ - cost_);
     const double allowed = room + nearly * std::max(1.0, room);
     const auto end = lp_.generate_for(left_, copies_, allowed, end_ - meter_.steps());

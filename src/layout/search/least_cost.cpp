@@ -4,10 +4,12 @@
 #include "layout/bound/area.hpp"
 #include "layout/bound/pattern_lp.hpp"
 #include "layout/bound/strip_pricing.hpp"
+#include "layout/finish/small_offcuts.hpp"
 #include "layout/model/rounded.hpp"
 #include "layout/search/dive.hpp"
 #include "layout/search/renew.hpp"
 #include "layout/search/ruin_recreate.hpp"
+#include "layout/search/whole_use.hpp"
 #include "layout/sets/exact_cover.hpp"
 
 #include <algorithm>
@@ -22,7 +24,8 @@ struct Budget {
     std::int64_t dive = 0;
     std::int64_t dive_ruin = 0; ///< within a dive, each time
     int dives = 0;
-    std::int64_t renewal = 0; ///< for several kinds of sheet
+    std::int64_t whole_use = 0; ///< of the LP's own patterns
+    std::int64_t renewal = 0;   ///< for several kinds of sheet
     std::int64_t second_ruin = 0;
     std::int64_t most_pieces = 0; ///< that ruin and recreate is tried on
     std::size_t most_points = 0;  ///< of a raster, one axis
@@ -39,6 +42,7 @@ Budget budget_of(Effort effort) {
     case Effort::quick:
         budget.first_ruin = 10 * million;
         budget.pattern_lp = 30 * million;
+        budget.whole_use = 20 * million;
         budget.dive = 10 * million;
         budget.renewal = 10 * million;
         budget.second_ruin = 15 * million;
@@ -53,6 +57,7 @@ Budget budget_of(Effort effort) {
     case Effort::normal:
         budget.first_ruin = 30 * million;
         budget.pattern_lp = 3000 * million;
+        budget.whole_use = 300 * million;
         budget.dive = 300 * million;
         budget.dive_ruin = 60 * million;
         budget.renewal = 300 * million;
@@ -68,6 +73,7 @@ Budget budget_of(Effort effort) {
     case Effort::thorough:
         budget.first_ruin = 100 * million;
         budget.pattern_lp = 20'000 * million;
+        budget.whole_use = 1000 * million;
         budget.dive = 5000 * million;
         budget.dive_ruin = 100 * million;
         budget.renewal = 10000 * million;
@@ -100,9 +106,9 @@ public:
             if (!answer_.solution.complete()) return answer_;
         }
         prove(area_bound(instance_));
-        if (open() && !one_dimensional()) ruin(budget_.first_ruin, 1);
+        if (open() && !one_dimensional() && few()) ruin(budget_.first_ruin, 1);
         if (open()) search_patterns();
-        if (open() && !one_dimensional()) renew_some();
+        if (open() && !one_dimensional() && !enough()) renew_some();
         if (open() && !one_dimensional() && !near()) ruin(budget_.second_ruin, 2);
         return answer_;
     }
@@ -127,7 +133,8 @@ private:
 
     void renew_some() {
         Solution solution = answer_.solution;
-        renew(instance_, answer_.bound, budget_.renewal, meter_, solution);
+        const Cost spare = has_offcuts() ? answer_.bound / 100 : 0;
+        renew(instance_, answer_.bound + spare, budget_.renewal, meter_, solution);
         if (solution.cost < answer_.solution.cost) take(std::move(solution));
     }
 
@@ -136,8 +143,19 @@ private:
         return base::Wide(answer_.solution.cost - answer_.bound) * 100 <= answer_.solution.cost;
     }
 
+    bool has_offcuts() const {
+        return std::any_of(instance_.sheets.begin(), instance_.sheets.end(),
+                           [](const Sheet& sheet) { return sheet.offcut; });
+    }
+
+    /// What an offcut costs is an estimate: with them a hundredth is not worth a search.
+    bool enough() const { return near() && has_offcuts(); }
+
     void take(Solution solution) {
         answer_.solution = std::move(solution);
+        if (has_offcuts())
+            answer_.solution.cost -=
+                prefer_small_offcuts(instance_, answer_.solution.patterns, meter_);
         meter_.found(answer_.solution.cost);
     }
 
@@ -145,6 +163,9 @@ private:
         answer_.bound = std::max(answer_.bound, bound);
         meter_.proved(answer_.bound);
     }
+
+    /// So few pieces that ruin and recreate alone may come to the bound.
+    bool few() const { return instance_.pieces_wanted() <= 200; }
 
     bool small() const { return instance_.pieces_wanted() <= budget_.most_pieces; }
 
@@ -208,7 +229,18 @@ private:
             lp.add(pattern.sheet, pattern.block);
         lp.generate(answer_.solution.cost, budget_.pattern_lp);
         prove(lp.bound());
-        if (open()) dive(lp);
+        if (open()) use_whole(lp);
+        if (open() && !enough()) dive(lp);
+    }
+
+    /// To the bound; with offcuts also half a hundredth above it is good, a whole one fair.
+    void use_whole(PatternLp& lp) {
+        const Cost spare = has_offcuts() ? answer_.bound / 100 : 0;
+        WholeUse search(instance_, lp, meter_);
+        if (auto solution =
+                search.run(answer_.solution.cost - lp.step(),
+                           {answer_.bound + spare / 2, answer_.bound + spare}, budget_.whole_use))
+            take(std::move(*solution));
     }
 
     /// Measures rounded up give patterns that hold; rounded down, a bound.
@@ -245,7 +277,7 @@ private:
                                   lengths ? 0 : budget_.dive_ruin, few, lengths ? 30 : 6};
         const Cost step = lp.step();
         Cost low = answer_.bound - step; // not to be reached
-        for (int tries = 0; tries < budget_.dives && open(); ++tries) {
+        for (int tries = 0; tries < budget_.dives && open() && !enough(); ++tries) {
             const Cost known = answer_.solution.cost;
             if (low + step >= known) return;
             const Cost room = (known - low) / step;

@@ -1,6 +1,9 @@
 #include "layout/sets/set_shapes.hpp"
 
 #include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+#include <ctime>
 
 namespace barrow::layout {
 
@@ -118,8 +121,28 @@ bool SetShapes::grow(std::size_t from, std::size_t to) {
     return true;
 }
 
+double SetShapes::sets_by_area() const {
+    constexpr std::int64_t shares = 1024; // of the largest sheet
+    std::int64_t sheet = 0;
+    for (const Sheet& s : instance_.sheets) sheet = std::max(sheet, s.area());
+    std::vector<double> ways(shares + 1, 0.0); // sets of the kinds so far, by shares they fill
+    ways[0] = 1;
+    for (const Item& item : instance_.items) {
+        const auto size =
+            static_cast<std::size_t>(std::max<std::int64_t>(1, item.area() * shares / sheet));
+        const auto all = static_cast<std::size_t>(std::min(item.demand, shares) + 1) * size;
+        const std::vector<double> before = ways;
+        for (std::size_t share = size; share < ways.size(); ++share)
+            ways[share] += ways[share - size] - (share >= all ? before[share - all] : 0);
+    }
+    double sum = 0;
+    for (const double n : ways) sum += n;
+    return sum;
+}
+
 bool SetShapes::enumerate(std::int64_t steps, std::size_t most_sets, Meter& meter) {
-    if (!fits_key_) return false;
+    meter.spend(static_cast<std::int64_t>(instance_.items.size()) * 3'000);
+    if (!fits_key_ || sets_by_area() > 3.0 * static_cast<double>(most_sets)) return false;
     steps_left_ = steps;
     most_sets_ = most_sets;
     for (std::size_t kind = 0; kind < unit_.size(); ++kind) {
@@ -131,6 +154,9 @@ bool SetShapes::enumerate(std::int64_t steps, std::size_t most_sets, Meter& mete
         sets_.push_back(std::move(set));
     }
     bool complete = true;
+    if (std::getenv("TR")) std::fprintf(stderr, "by area %.0f\n", sets_by_area());
+    const std::int64_t s0 = steps;
+    const clock_t c0 = std::clock();
     for (std::size_t from = 0; complete && from < sets_.size();) {
         const std::size_t to = sets_.size();
         const std::int64_t before = steps_left_;
@@ -139,6 +165,10 @@ bool SetShapes::enumerate(std::int64_t steps, std::size_t most_sets, Meter& mete
         if (meter.over()) return false;
         from = to;
     }
+    if (std::getenv("TR"))
+        std::fprintf(stderr, "SETS by area %.0f found %zu steps %lld of %lld clock %.3f done %d\n",
+                     sets_by_area(), sets_.size(), (long long)(s0 - steps_left_), (long long)s0,
+                     double(std::clock() - c0) / 1e6, (int)complete);
     return complete;
 }
 

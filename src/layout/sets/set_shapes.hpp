@@ -45,6 +45,10 @@ public:
 
     explicit SetShapes(const Instance& instance);
 
+    /// How many sets are small enough by area to be cut from the largest sheet; rounded.
+    /// Between a third and a half of them could be cut where all were found.
+    double sets_by_area() const;
+
     /// False when more than so many steps or sets would be needed.
     bool enumerate(std::int64_t steps, std::size_t most_sets, Meter& meter);
 

@@ -1,0 +1,52 @@
+#pragma once
+
+#include "layout/bound/pattern_lp.hpp"
+#include "layout/search/construct.hpp"
+#include "layout/search/meter.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace barrow::layout {
+
+/// The cheapest way to use the patterns the LP knows a whole number of times each, no new ones
+/// made: the column that lacks least to a whole number is rounded up and the LP solved again, until
+/// all are whole; then the same with one, two, ... of them rounded down (limited discrepancy
+/// search: Harvey & Ginsberg, IJCAI 1995, 607-613). Where sheets are many and of many kinds, the
+/// LP's own patterns hold answers hardly dearer than the LP.
+class WholeUse {
+public:
+    WholeUse(const Instance& instance, PatternLp& lp, Meter& meter)
+        : instance_(instance), lp_(lp), meter_(meter) {}
+
+    struct Aims {
+        Cost good = 0; ///< found: search no further
+        Cost fair = 0; ///< search for better only in the first quarter of the steps
+    };
+
+    /// The best answer found that costs at most `limit`; ends when the aims say, after so many
+    /// steps, or when there is no other. The LP's limits are those of the whole demand before and
+    /// after.
+    std::optional<Solution> run(Cost limit, const Aims& aims, std::int64_t steps);
+
+private:
+    bool affordable();
+    std::size_t nearest() const;
+    bool allowed(const std::vector<std::int64_t>& uses) const;
+    void keep();
+    void descend(int discrepancies);
+    bool over() const;
+
+    const Instance& instance_;
+    PatternLp& lp_;
+    Meter& meter_;
+    Cost limit_ = 0;
+    Aims aims_;
+    std::int64_t end_ = 0;
+    std::int64_t patience_ = 0;
+    bool done_ = false;
+    std::vector<PatternLp::Uses> limits_; ///< of each column
+    std::vector<std::int64_t> best_;      ///< uses of each column; empty: nothing found
+};
+
+} // namespace barrow::layout
