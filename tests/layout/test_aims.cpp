@@ -1,0 +1,119 @@
+#include "layout/finish/small_offcuts.hpp"
+#include "layout/solve.hpp"
+
+#include "support.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <array>
+#include <numeric>
+
+using namespace barrow::layout;
+using namespace barrow::layout::test;
+
+namespace {
+
+Stock offcut(const std::string& id, Measure width, Measure height, Cost cost, std::int64_t age) {
+    Stock entry = stock(id, width, height, cost, 1);
+    entry.offcut = true;
+    entry.age = age;
+    return entry;
+}
+
+/// Ids of the stock used, in the order of the plans.
+std::string used(const Job& job) {
+    const Outcome outcome = solve(job);
+    INFO(faults(job, outcome));
+    REQUIRE(faults(job, outcome).empty());
+    REQUIRE(outcome.status == Status::optimal);
+    std::string text;
+    for (const Plan& plan : outcome.plans) text += job.stock[plan.stock].id + " ";
+    return text;
+}
+
+using Sums = std::array<std::int64_t, 4>; // cost, area, age, places in the list
+
+/// What blocks on offcuts cost and take, or nothing when one does not fit.
+std::optional<Sums> sums_of(const Instance& instance, const std::vector<Pattern>& patterns,
+                            const std::vector<std::size_t>& sheets) {
+    Sums sums{};
+    for (std::size_t i = 0; i < patterns.size(); ++i) {
+        const Sheet& sheet = instance.sheets[sheets[i]];
+        if (patterns[i].block.width > sheet.width || patterns[i].block.height > sheet.height)
+            return {};
+        sums[0] += sheet.cost;
+        sums[1] += sheet.area();
+        sums[2] -= sheet.age;
+        sums[3] += static_cast<std::int64_t>(sheets[i]);
+    }
+    return sums;
+}
+
+} // namespace
+
+TEST_CASE("among equal costs the smaller offcut is used, then the older, then the first",
+          "[aims]") {
+    Job job;
+    job.pieces = {piece("p", 4, 3, 1)};
+    job.stock = {offcut("large", 9, 9, 5, 400), offcut("small", 5, 4, 5, 1),
+                 offcut("dear", 4, 3, 6, 900)};
+    CHECK(used(job) == "small ");
+    job.stock[0] = offcut("older", 4, 5, 5, 2);
+    CHECK(used(job) == "older ");
+    job.stock[0] = offcut("alike", 4, 5, 5, 1);
+    CHECK(used(job) == "alike ");
+}
+
+TEST_CASE("a chain of changes frees the large offcut", "[aims]") {
+    Job job;
+    job.pieces = {piece("wide", 8, 2, 1), piece("flat", 4, 2, 1)};
+    job.stock = {offcut("a", 9, 3, 3, 0), offcut("b", 8, 2, 3, 0), offcut("c", 4, 2, 3, 0)};
+    CHECK(used(job) == "b c ");
+}
+
+// Against every way of giving the offcuts to the blocks.
+TEST_CASE("offcuts are given to cut trees as well as can be", "[aims]") {
+    Dice dice(5);
+    for (int round = 0; round < 400; ++round) {
+        Instance instance;
+        const std::int64_t count = dice.roll(1, 6);
+        for (std::int64_t i = 0; i < count; ++i) {
+            Sheet sheet;
+            sheet.width = static_cast<Length>(dice.roll(1, 5));
+            sheet.height = static_cast<Length>(dice.roll(1, 5));
+            sheet.cost = dice.roll(0, 2);
+            sheet.copies = 1;
+            sheet.offcut = true;
+            sheet.age = dice.roll(0, 2);
+            instance.sheets.push_back(sheet);
+        }
+        std::vector<std::size_t> order(instance.sheets.size());
+        std::iota(order.begin(), order.end(), std::size_t{0});
+        std::vector<Pattern> patterns;
+        for (std::int64_t i = dice.roll(1, count); i > 0; --i) {
+            Block block;
+            const std::size_t sheet = patterns.size();
+            block.width = static_cast<Length>(dice.roll(1, instance.sheets[sheet].width));
+            block.height = static_cast<Length>(dice.roll(1, instance.sheets[sheet].height));
+            block.item = 0;
+            patterns.push_back({sheet, 1, block});
+        }
+        const Sums before = *sums_of(instance, patterns, order);
+        Sums best = before;
+        std::vector<std::size_t> ways = order;
+        do {
+            if (const auto sums = sums_of(instance, patterns, ways)) best = std::min(best, *sums);
+        } while (std::next_permutation(ways.begin(), ways.end()));
+        const Options options;
+        Meter meter(options, 1'000'000);
+        const Cost saved = prefer_small_offcuts(instance, patterns, meter);
+        std::vector<std::size_t> given;
+        for (const Pattern& pattern : patterns) given.push_back(pattern.sheet);
+        INFO("round " << round);
+        REQUIRE(sums_of(instance, patterns, given) == best);
+        REQUIRE(saved == before[0] - best[0]);
+        std::sort(given.begin(), given.end());
+        REQUIRE(std::adjacent_find(given.begin(), given.end()) == given.end());
+    }
+}
