@@ -43,7 +43,7 @@ std::optional<Sums> sums_of(const Instance& instance, const std::vector<Pattern>
         if (patterns[i].block.width > sheet.width || patterns[i].block.height > sheet.height)
             return {};
         sums[0] += sheet.cost;
-        sums[1] += sheet.area();
+        sums[1] += sheet.true_area;
         sums[2] -= sheet.age;
         sums[3] += static_cast<std::int64_t>(sheets[i]);
     }
@@ -83,6 +83,7 @@ TEST_CASE("offcuts are given to cut trees as well as can be", "[aims]") {
             sheet.width = static_cast<Length>(dice.roll(1, 5));
             sheet.height = static_cast<Length>(dice.roll(1, 5));
             sheet.cost = dice.roll(0, 2);
+            sheet.true_area = sheet.area();
             sheet.copies = 1;
             sheet.offcut = true;
             sheet.age = dice.roll(0, 2);

@@ -1,5 +1,7 @@
 #include "layout/finish/small_offcuts.hpp"
 
+#include "base/wide.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -9,7 +11,7 @@ namespace {
 
 /// Aims in their order, less is better in each: does not fit, cost, area, age, place in the list.
 struct Price {
-    std::array<std::int64_t, 5> aims{};
+    std::array<base::Wide, 5> aims{};
 
     auto operator<=>(const Price&) const = default;
     Price& operator+=(const Price& other) {
@@ -139,7 +141,7 @@ private:
     Price price(const Block& block, std::size_t index) const {
         const Sheet& sheet = instance_.sheets[index];
         const bool fits = block.width <= sheet.width && block.height <= sheet.height;
-        return {{fits ? 0 : 1, sheet.cost, sheet.area(), -std::clamp(sheet.age, -eldest, eldest),
+        return {{fits ? 0 : 1, sheet.cost, sheet.true_area, -std::clamp(sheet.age, -eldest, eldest),
                  static_cast<std::int64_t>(index)}};
     }
 

@@ -69,6 +69,7 @@ Sheet sheet_of(const Instance& instance, const Stock& stock, std::size_t index) 
     sheet.copies = stock.count.value_or(unlimited);
     sheet.offcut = stock.offcut;
     sheet.age = stock.age;
+    sheet.true_area = usable_width(stock) * usable_height(stock);
     sheet.sources.push_back({index, sheet.copies, false});
     return sheet;
 }
@@ -90,7 +91,8 @@ Item item_of(const Job& job, const Instance& instance, std::size_t index) {
 
 void add_sheet(Instance& instance, Sheet sheet) {
     const auto key = [](const Sheet& s) {
-        return std::tuple(s.width, s.height, s.cost, s.offcut, s.age);
+        // Of offcuts alike in the search the smaller in truth is used first.
+        return std::tuple(s.width, s.height, s.cost, s.offcut, s.age, s.offcut ? s.true_area : 0);
     };
     for (Sheet& other : instance.sheets) {
         if (key(other) != key(sheet)) continue;

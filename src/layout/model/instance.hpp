@@ -41,6 +41,7 @@ struct Sheet {
     std::int64_t copies = unlimited;
     bool offcut = false;
     std::int64_t age = 0;
+    std::int64_t true_area = 0; ///< inside the margins, in the measures of the job
     std::vector<Source> sources;
 
     std::int64_t area() const { return std::int64_t{width} * height; }
