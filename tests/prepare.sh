@@ -6,7 +6,7 @@ barrow_root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 barrow_packages=(
   g++ cmake ninja-build pkg-config
   libsqlite3-dev libsqlitecpp-dev libcli11-dev libfmt-dev catch2
-  libtomlplusplus-dev nlohmann-json3-dev libcsv-dev coinor-libclp-dev librapidcheck-dev
+  libtomlplusplus-dev nlohmann-json3-dev libcsv-dev coinor-libcbc-dev librapidcheck-dev
 )
 
 # Installs packages by name, those that are there already left alone.

@@ -103,7 +103,7 @@ const std::vector<FolderRule>& folder_rules() {
         {"design", {"base"}},
         {"costing",
          {"base", "layout/job.hpp", "layout/plan.hpp", "layout/solve.hpp", "layout/checker.hpp",
-          "layout/joint/joint_bound.hpp", "design/design.hpp", "design/slot_choice.hpp",
+          "layout/joint/joint.hpp", "design/design.hpp", "design/slot_choice.hpp",
           "design/work_out.hpp"}},
         {"supply", {"base"}},
         {"store", {"base"}},
@@ -132,6 +132,7 @@ const std::vector<LibraryRule>& library_rules() {
         {"csv.h", {"reading .cpp"}},
         {"toml++/", {"design"}},
         {"Clp", {"layout .cpp"}},
+        {"Cbc", {"layout .cpp"}},
         {"Coin", {"layout .cpp"}},
         {"coin/", {"layout .cpp"}},
     };

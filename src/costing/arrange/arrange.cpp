@@ -101,9 +101,9 @@ private:
     }
 
     void deal(const Table& table) {
-        auto dealt = deal_out(table, choosers_, runs_, false, costs_);
+        auto dealt = deal_out(table, choosers_, runs_, shelf_, false, costs_);
         if (dealt && !can_be_paired(table, *dealt)) {
-            dealt = deal_out(table, choosers_, runs_, true, costs_);
+            dealt = deal_out(table, choosers_, runs_, shelf_, true, costs_);
             if (dealt) dealt->all_weighed = false;
         }
         if (!dealt) throw no_way(table);

@@ -20,8 +20,9 @@ namespace barrow::costing {
 ///
 /// How: for every paper, what it costs to give so many journals of each slot to it is found through
 /// the layout engine (and remembered); a dynamic program over the papers then deals the journals
-/// out. Small cases are weighed completely (Arrangement::all_weighed); in larger ones journals are
-/// dealt out in groups, and moved about between papers while that helps.
+/// out. Small cases are weighed completely (Arrangement::all_weighed); larger ones begin from a
+/// program over all papers and choices together (guided_deal), and journals are moved about between
+/// papers while that helps.
 ///
 /// Throws base::Error: Kind::bad_input for a material code the shop does not have (with the
 /// nearest), a collection without papers, or a form that does not fit the part; Kind::refused for a

@@ -1,5 +1,7 @@
 #include "costing/arrange/dealing.hpp"
 
+#include "costing/arrange/guide.hpp"
+
 #include <algorithm>
 #include <set>
 
@@ -14,6 +16,8 @@ constexpr std::size_t answers_in_full = 150;
 constexpr std::int64_t layouts_for_answers = 1'500;
 constexpr std::int64_t fewest_in_an_answer = 8;
 constexpr std::int64_t most_in_an_answer = 300;
+/// For the linear program, in units of work (see layout::joint_falls).
+constexpr std::int64_t work_for_guidance = 1'000'000;
 /// Journals are moved about until so many more layouts were asked for.
 constexpr std::int64_t layouts_for_moves = 250;
 
@@ -25,8 +29,8 @@ bool differ(const Chooser& chooser, std::size_t other) {
 class Dealer {
 public:
     Dealer(const Table& table, const std::vector<Chooser>& choosers, const std::vector<Run>& runs,
-           bool strict, PaperCosts& costs)
-        : table_(table), choosers_(choosers), runs_(runs), costs_(costs),
+           const std::vector<ShelfMaterial>& shelf, bool strict, PaperCosts& costs)
+        : table_(table), choosers_(choosers), runs_(runs), shelf_(shelf), costs_(costs),
           sets_(exclusive_sets(table.choosers, choosers, strict)) {
         std::set<std::string> kinds;
         for (const std::size_t paper : table.papers) kinds.insert(costs.likeness(paper));
@@ -39,17 +43,21 @@ public:
             if (found && (!best || found->weight < best->weight)) best = std::move(found);
         };
         const std::int64_t group = smallest_group();
-        const auto answers = static_cast<std::int64_t>(states(1) * kinds_);
-        costs_.limit_mixtures(group == 1 ? std::clamp(layouts_for_answers / answers,
-                                                      fewest_in_an_answer, most_in_an_answer)
-                                         : fewest_in_an_answer);
-        if (group > 0) keep(by_program(group));
         if (group == 1) {
+            const auto answers = static_cast<std::int64_t>(states(1) * kinds_);
+            costs_.limit_mixtures(
+                std::clamp(layouts_for_answers / answers, fewest_in_an_answer, most_in_an_answer));
+            best = by_program(1);
             if (best) best->all_weighed = true;
             return best;
         }
-        // In tenths, in fifths, and all at once.
-        for (const std::int64_t parts : {10, 5, 1}) keep(by_turns(groups(most_units(), parts)));
+        costs_.limit_mixtures(fewest_in_an_answer);
+        keep(guided());
+        if (!best) {
+            if (group > 0) keep(by_program(group));
+            // In tenths, in fifths, and all at once.
+            for (const std::int64_t parts : {10, 5, 1}) keep(by_turns(groups(most_units(), parts)));
+        }
         if (best) move_about(*best);
         return best;
     }
@@ -209,9 +217,30 @@ private:
         return units;
     }
 
+    /// The deal that the linear program over all papers leads to.
+    std::optional<Dealt> guided() {
+        std::vector<std::vector<std::size_t>> exclusive = sets_;
+        for (auto& set : exclusive)
+            for (std::size_t& i : set) i = table_.choosers[i];
+        auto deal =
+            guided_deal(table_, choosers_, runs_, shelf_, exclusive, work_for_guidance, costs_);
+        if (!deal) return std::nullopt;
+        return weighed(std::move(*deal));
+    }
+
+    std::optional<Dealt> weighed(Deal deal) {
+        Dealt dealt{std::move(deal), {}, false};
+        for (std::size_t k = 0; k < table_.papers.size(); ++k) {
+            const auto part = weight(k, column(dealt.deal, k));
+            if (!part) return std::nullopt;
+            dealt.weight = dealt.weight + *part;
+        }
+        return dealt;
+    }
+
     /// Choosers in turn give so many units at a time to the paper where they add least.
     std::optional<Dealt> by_turns(std::int64_t some) {
-        Dealt dealt{Deal(width(), Units(table_.papers.size(), 0)), {}, false};
+        Deal deal(width(), Units(table_.papers.size(), 0));
         Units left(width());
         for (std::size_t i = 0; i < width(); ++i) left[i] = chooser(i).units;
         for (bool more = true; more;) {
@@ -219,17 +248,12 @@ private:
             for (std::size_t i = 0; i < width(); ++i) {
                 if (left[i] == 0) continue;
                 const std::int64_t now = std::min(some, left[i]);
-                if (!give(dealt.deal, i, now)) return std::nullopt;
+                if (!give(deal, i, now)) return std::nullopt;
                 left[i] -= now;
                 more = true;
             }
         }
-        for (std::size_t k = 0; k < table_.papers.size(); ++k) {
-            const auto part = weight(k, column(dealt.deal, k));
-            if (!part) return std::nullopt;
-            dealt.weight = dealt.weight + *part;
-        }
-        return dealt;
+        return weighed(std::move(deal));
     }
 
     bool give(Deal& deal, std::size_t i, std::int64_t units) {
@@ -297,6 +321,7 @@ private:
     const Table& table_;
     const std::vector<Chooser>& choosers_;
     const std::vector<Run>& runs_;
+    const std::vector<ShelfMaterial>& shelf_;
     PaperCosts& costs_;
     std::vector<std::vector<std::size_t>> sets_; ///< indices into Table::choosers
     std::size_t kinds_ = 1;                      ///< of papers that the layout can tell apart
@@ -331,8 +356,9 @@ std::vector<std::vector<std::size_t>> exclusive_sets(const std::vector<std::size
 }
 
 std::optional<Dealt> deal_out(const Table& table, const std::vector<Chooser>& choosers,
-                              const std::vector<Run>& runs, bool strict, PaperCosts& costs) {
-    return Dealer(table, choosers, runs, strict, costs).run();
+                              const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
+                              bool strict, PaperCosts& costs) {
+    return Dealer(table, choosers, runs, shelf, strict, costs).run();
 }
 
 } // namespace barrow::costing

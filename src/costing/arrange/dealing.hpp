@@ -32,8 +32,12 @@ struct Dealt {
 /// theorem on colouring the edges of a bipartite graph, with choosers and papers as its vertices).
 /// With `strict`, choosers tied in any way are treated as if all had to differ from each other.
 /// Nothing when there is no way.
+///
+/// Few units are dealt by a dynamic program over the papers, with every way weighed. More begin
+/// from the best of some quick deals and one guided by a linear program, and are moved about.
 std::optional<Dealt> deal_out(const Table& table, const std::vector<Chooser>& choosers,
-                              const std::vector<Run>& runs, bool strict, PaperCosts& costs);
+                              const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
+                              bool strict, PaperCosts& costs);
 
 /// Sets of choosers of which no paper may have more journals in all than the run has.
 std::vector<std::vector<std::size_t>> exclusive_sets(const std::vector<std::size_t>& among,

@@ -19,6 +19,8 @@ using layout::Cost;
 
 /// Work for one layout among the many that are asked for (see layout::Options::most_work).
 constexpr std::int64_t work_for_a_layout = 1'000;
+/// The same for one that was suggested.
+constexpr std::int64_t work_for_a_suggestion = 30'000;
 /// A thing to buy counts double, as in Buying::twice; costs in thousandths of a minor unit.
 constexpr Cost plain_scale = 1'000;
 
@@ -58,7 +60,7 @@ struct PaperCosts::Panel {
 
 PaperCosts::PaperCosts(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
                        const std::vector<Chooser>& choosers, layout::Effort effort)
-    : runs_(runs), shelf_(shelf), choosers_(choosers), effort_(effort) {}
+    : runs_(runs), shelf_(shelf), choosers_(choosers), effort_(effort), work_(work_for_a_layout) {}
 
 /// All of a material that the layout sees, so that papers alike share their answers.
 std::string PaperCosts::key_of(std::size_t paper) const {
@@ -83,15 +85,32 @@ const std::string& PaperCosts::likeness(std::size_t paper) {
     return key;
 }
 
-const std::optional<PaperCosts::Answer>& PaperCosts::of(std::size_t paper,
-                                                        const std::vector<std::size_t>& who,
-                                                        const std::vector<std::int64_t>& units) {
+std::string PaperCosts::question_of(std::size_t paper, const std::vector<std::size_t>& who,
+                                    const std::vector<std::int64_t>& units) {
     std::string question = likeness(paper);
     for (std::size_t i = 0; i < who.size(); ++i)
         if (units[i] > 0) question += fmt::format(" c{}:{}", who[i], units[i]);
+    return question;
+}
+
+const std::optional<PaperCosts::Answer>& PaperCosts::of(std::size_t paper,
+                                                        const std::vector<std::size_t>& who,
+                                                        const std::vector<std::int64_t>& units) {
+    const std::string question = question_of(paper, who, units);
     const auto known = known_.find(question);
     if (known != known_.end()) return known->second;
-    return known_.emplace(question, weigh(paper, who, units)).first->second;
+    const auto suggested = suggested_.find(question);
+    return known_
+        .emplace(question, weigh(paper, who, units,
+                                 suggested == suggested_.end() ? nullptr : &suggested->second))
+        .first->second;
+}
+
+void PaperCosts::suggest(std::size_t paper, const std::vector<std::size_t>& who,
+                         const std::vector<std::int64_t>& units, Mixture mixture) {
+    const std::string question = question_of(paper, who, units);
+    known_.erase(question); // a better answer may come of it
+    suggested_[question] = std::move(mixture);
 }
 
 std::vector<PaperCosts::Panel> PaperCosts::panels_of(std::size_t paper,
@@ -118,7 +137,8 @@ std::vector<PaperCosts::Panel> PaperCosts::panels_of(std::size_t paper,
 
 std::optional<PaperCosts::Answer> PaperCosts::weigh(std::size_t paper,
                                                     const std::vector<std::size_t>& who,
-                                                    const std::vector<std::int64_t>& units) {
+                                                    const std::vector<std::int64_t>& units,
+                                                    const Mixture* suggested) {
     std::vector<Panel> panels = panels_of(paper, who, units);
     std::int64_t number = 1;
     for (const Panel& panel : panels) {
@@ -131,7 +151,12 @@ std::optional<PaperCosts::Answer> PaperCosts::weigh(std::size_t paper,
         all_ways(panels, 0, paper, best);
     } else {
         all_mixtures_ = false;
-        some_ways(panels, paper, best);
+        const std::int64_t begun = layouts_;
+        if (suggested) try_suggested(panels, *suggested, paper, best);
+        if (!best) {
+            some_ways(panels, paper, best);
+            if (best) improve(panels, paper, best, begun + mixtures_in_full_);
+        }
     }
     if (!best) return std::nullopt;
     return answer_of(*best, panels);
@@ -190,8 +215,7 @@ void PaperCosts::all_ways(std::vector<Panel>& panels, std::size_t from, std::siz
     deal(deal, 0, panel.count);
 }
 
-/// Each panel in one way throughout, all combinations as far as they are few; then mixtures
-/// nearby.
+/// Each panel in one way throughout, all combinations as far as they are few.
 void PaperCosts::some_ways(std::vector<Panel>& panels, std::size_t paper,
                            std::optional<Weight>& best) {
     std::vector<std::size_t> way(panels.size(), 0);
@@ -206,7 +230,21 @@ void PaperCosts::some_ways(std::vector<Panel>& panels, std::size_t paper,
         while (i < panels.size() && ++way[i] == panels[i].divisions.size()) way[i++] = 0;
         if (i == panels.size()) break;
     }
-    if (best) improve(panels, paper, best, begun + mixtures_in_full_);
+}
+
+/// Given more work than others: what was suggested is known to be good, if it can be cut.
+void PaperCosts::try_suggested(std::vector<Panel>& panels, const Mixture& mixture,
+                               std::size_t paper, std::optional<Weight>& best) {
+    std::size_t next = 0; // panels stand in the order of the mixture
+    for (const auto& uses : mixture)
+        for (const auto& counts : uses) {
+            if (counts.size() != panels[next].now.size())
+                throw base::broken("a mixture suggested for other divisions");
+            panels[next++].now = counts;
+        }
+    work_ = work_for_a_suggestion;
+    take_if_better(panels, paper, best);
+    work_ = work_for_a_layout;
 }
 
 /// Moves a half, a quarter, ... of the panels of one way to another while that helps.
@@ -280,7 +318,7 @@ std::optional<Cost> PaperCosts::lay_out(const Demand& demand, std::vector<std::i
     ++layouts_;
     layout::Options options;
     options.effort = effort_;
-    options.most_work = work_for_a_layout;
+    options.most_work = work_;
     const layout::Outcome outcome = layout::solve(made.job, options);
     if (outcome.status == layout::Status::infeasible) return std::nullopt;
     if (demand.offcuts_only)

@@ -46,6 +46,12 @@ public:
     const std::optional<Answer>& of(std::size_t paper, const std::vector<std::size_t>& who,
                                     const std::vector<std::int64_t>& units);
 
+    /// A mixture to begin with when that is asked: beside who (with units only) and its uses, so
+    /// many of each division.
+    using Mixture = std::vector<std::vector<std::vector<std::int64_t>>>;
+    void suggest(std::size_t paper, const std::vector<std::size_t>& who,
+                 const std::vector<std::int64_t>& units, Mixture mixture);
+
     /// The same without a layout when there is but one way to make every panel (weight 0); nothing
     /// when there is a choice, or no way at all.
     std::optional<Answer> only_way(std::size_t paper, const std::vector<std::size_t>& who,
@@ -68,14 +74,18 @@ private:
     struct Panel; ///< one use that may be divided
     using Counts = std::vector<std::int64_t>;
 
+    std::string question_of(std::size_t paper, const std::vector<std::size_t>& who,
+                            const std::vector<std::int64_t>& units);
     std::optional<Answer> weigh(std::size_t paper, const std::vector<std::size_t>& who,
-                                const std::vector<std::int64_t>& units);
+                                const std::vector<std::int64_t>& units, const Mixture* suggested);
     std::vector<Panel> panels_of(std::size_t paper, const std::vector<std::size_t>& who,
                                  const std::vector<std::int64_t>& units) const;
     static Answer answer_of(const Weight& weight, const std::vector<Panel>& panels);
     void all_ways(std::vector<Panel>& panels, std::size_t from, std::size_t paper,
                   std::optional<Weight>& best);
     void some_ways(std::vector<Panel>& panels, std::size_t paper, std::optional<Weight>& best);
+    void try_suggested(std::vector<Panel>& panels, const Mixture& mixture, std::size_t paper,
+                       std::optional<Weight>& best);
     void improve(std::vector<Panel>& panels, std::size_t paper, std::optional<Weight>& best,
                  std::int64_t most_layouts);
     bool take_if_better(std::vector<Panel>& panels, std::size_t paper, std::optional<Weight>& best);
@@ -89,7 +99,9 @@ private:
     layout::Effort effort_;
     std::map<std::size_t, std::string> keys_;
     std::map<std::string, std::optional<Answer>> known_;
+    std::map<std::string, Mixture> suggested_;
     std::int64_t mixtures_in_full_ = 300;
+    std::int64_t work_ = 0; ///< for a layout
     bool all_mixtures_ = true;
     std::int64_t layouts_ = 0;
 };

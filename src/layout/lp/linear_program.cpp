@@ -1,8 +1,14 @@
 #include "layout/lp/linear_program.hpp"
 
+#include <Cbc_C_Interface.h>
 #include <ClpSimplex.hpp>
 
+#include <fmt/format.h>
+
+#include <cmath>
 #include <cstdlib>
+#include <numeric>
+#include <string>
 
 namespace barrow::layout {
 
@@ -20,6 +26,25 @@ void keep_memory_between_solves() {
     }();
     static_cast<void>(done);
 }
+
+class CbcProblem {
+public:
+    CbcProblem() : model_(Cbc_newModel()) {
+        set("logLevel", "0");
+        set("threads", "0");
+    }
+    ~CbcProblem() { Cbc_deleteModel(model_); }
+    CbcProblem(const CbcProblem&) = delete;
+    CbcProblem& operator=(const CbcProblem&) = delete;
+
+    Cbc_Model* get() const { return model_; }
+    void set(const char* name, const std::string& value) const {
+        Cbc_setParameter(model_, name, value.c_str());
+    }
+
+private:
+    Cbc_Model* model_;
+};
 
 } // namespace
 
@@ -101,6 +126,33 @@ double LinearProgram::column(std::int32_t column) const {
 
 std::int32_t LinearProgram::columns() const {
     return solver_->model.numberColumns();
+}
+
+double LinearProgram::reduced_cost(std::int32_t column) const {
+    return solver_->model.dualColumnSolution()[column];
+}
+
+std::vector<std::int64_t> LinearProgram::in_whole_numbers(const std::vector<std::int32_t>& columns,
+                                                          int nodes, double gap) const {
+    const std::vector<int> which(columns.begin(), columns.end());
+    std::vector<int> all_rows(static_cast<std::size_t>(solver_->model.numberRows()));
+    std::iota(all_rows.begin(), all_rows.end(), 0);
+    const ClpModel part(&solver_->model, static_cast<int>(all_rows.size()), all_rows.data(),
+                        static_cast<int>(which.size()), which.data());
+    const CbcProblem whole;
+    Cbc_loadProblem(whole.get(), part.numberColumns(), part.numberRows(),
+                    part.matrix()->getVectorStarts(), part.matrix()->getIndices(),
+                    part.matrix()->getElements(), part.columnLower(), part.columnUpper(),
+                    part.objective(), part.rowLower(), part.rowUpper());
+    for (int c = 0; c < part.numberColumns(); ++c) Cbc_setInteger(whole.get(), c);
+    whole.set("maxNodes", fmt::format("{}", nodes));
+    whole.set("ratioGap", fmt::format("{}", gap));
+    Cbc_solve(whole.get());
+    if (Cbc_numberSavedSolutions(whole.get()) == 0) return {};
+    std::vector<std::int64_t> answer;
+    const double* found = Cbc_getColSolution(whole.get());
+    for (std::size_t i = 0; i < which.size(); ++i) answer.push_back(std::llround(found[i]));
+    return answer;
 }
 
 } // namespace barrow::layout

@@ -46,6 +46,15 @@ public:
     double dual(std::int32_t row) const;
     double column(std::int32_t column) const;
     std::int32_t columns() const;
+    /// What one more of the column would cost beyond what it saves, at the last answer.
+    double reduced_cost(std::int32_t column) const;
+
+    /// Whole numbers for these columns, all others 0, beside them; by branch and cut, begun anew,
+    /// that searches so many nodes at most and is content within `gap` (a fraction) of its own
+    /// bound. Empty when there are none or none was found. As all here: an answer, not a proof.
+    /// (COIN-OR Cbc behind.)
+    std::vector<std::int64_t> in_whole_numbers(const std::vector<std::int32_t>& columns, int nodes,
+                                               double gap) const;
 
 private:
     struct Solver;
