@@ -3,6 +3,7 @@
 #include "base/wide.hpp"
 #include "layout/bound/area.hpp"
 #include "layout/bound/pattern_lp.hpp"
+#include "layout/bound/stock_sums.hpp"
 #include "layout/bound/strip_pricing.hpp"
 #include "layout/finish/small_offcuts.hpp"
 #include "layout/model/rounded.hpp"
@@ -13,6 +14,7 @@
 #include "layout/sets/exact_cover.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 namespace barrow::layout {
 namespace {
@@ -32,6 +34,8 @@ struct Budget {
     Length coarse_points = 0;     ///< where there are more, to this many
     std::int64_t set_steps = 0;   ///< for all sets of items that can be cut
     std::size_t most_sets = 0;
+    std::int64_t cover_steps = 0;   ///< for looking through what wastes little
+    std::size_t most_states = 0;    ///< of that
     std::int64_t few_set_steps = 0; ///< for an exact answer where few can be cut
 };
 
@@ -52,6 +56,8 @@ Budget budget_of(Effort effort) {
         budget.dives = 2;
         budget.set_steps = 10 * million;
         budget.most_sets = 10'000;
+        budget.cover_steps = 10 * million;
+        budget.most_states = 20'000;
         budget.few_set_steps = 3 * million;
         break;
     case Effort::normal:
@@ -68,6 +74,8 @@ Budget budget_of(Effort effort) {
         budget.dives = 6;
         budget.set_steps = 60 * million;
         budget.most_sets = 200'000;
+        budget.cover_steps = 300 * million;
+        budget.most_states = 300'000;
         budget.few_set_steps = 10 * million;
         break;
     case Effort::thorough:
@@ -84,6 +92,8 @@ Budget budget_of(Effort effort) {
         budget.dives = 12;
         budget.set_steps = 1000 * million;
         budget.most_sets = 1'000'000;
+        budget.cover_steps = 5000 * million;
+        budget.most_states = 1'000'000;
         budget.few_set_steps = 100 * million;
         break;
     }
@@ -93,11 +103,11 @@ Budget budget_of(Effort effort) {
 class Searcher {
 public:
     Searcher(const Instance& instance, Effort effort, Meter& meter)
-        : instance_(instance), meter_(meter), budget_(budget_of(effort)) {}
+        : instance_(instance), meter_(meter), budget_(budget_of(effort)), sums_(instance, 0, 1) {}
 
     Answer run() {
         take(construct(instance_));
-        if (answer_.solution.complete()) prove(area_bound(instance_));
+        if (answer_.solution.complete()) count_stock();
         if (!answer_.solution.complete() || open()) {
             if (try_exactly()) return answer_;
         }
@@ -105,21 +115,49 @@ public:
             make_complete();
             if (!answer_.solution.complete()) return answer_;
         }
-        prove(area_bound(instance_));
+        count_stock();
         if (open() && !one_dimensional() && few()) ruin(budget_.first_ruin, 1);
         if (open()) search_patterns();
+        if (open() && !one_dimensional() && !enough()) settle();
         if (open() && !one_dimensional() && !enough()) renew_some();
         if (open() && !one_dimensional() && !near()) ruin(budget_.second_ruin, 2);
         return answer_;
     }
 
 private:
+    void count_stock() {
+        Cost step = 0;
+        for (const Sheet& sheet : instance_.sheets) step = std::gcd(step, sheet.cost);
+        sums_ = StockSums(instance_, answer_.solution.cost, std::max<Cost>(step, 1));
+        meter_.spend(sums_.steps());
+        prove(area_bound(instance_));
+    }
+
+    /// Where an answer that costs less can waste but little, looks through all of them.
+    void settle() {
+        while (open()) {
+            const Cost limit = answer_.solution.cost - 1;
+            const base::Wide slack = sums_.most_area(limit) - area_wanted(instance_);
+            if (slack < 0) return prove(answer_.solution.cost);
+            SetShapes shapes(instance_);
+            shapes.waste_at_most(base::narrow(slack).value_or(INT64_MAX));
+            if (!shapes.enumerate(budget_.set_steps, budget_.most_sets, meter_)) return;
+            ExactCover cover(instance_, shapes, sums_, meter_);
+            switch (cover.run(limit, budget_.cover_steps, budget_.most_states)) {
+            case ExactCover::End::spent: return;
+            case ExactCover::End::impossible: return prove(answer_.solution.cost);
+            case ExactCover::End::solved: take(cover.solution());
+            }
+        }
+    }
+
     /// Small instances at once and for good; true when done.
     bool try_exactly() {
         SetShapes shapes(instance_);
         if (!shapes.enumerate(budget_.few_set_steps, 2'000, meter_)) return false;
-        ExactCover cover(instance_, shapes, meter_);
-        switch (cover.run(budget_.few_set_steps, 20'000)) {
+        const StockSums nothing(instance_, 0, 1);
+        ExactCover cover(instance_, shapes, nothing, meter_);
+        switch (cover.run(ExactCover::any_cost, budget_.few_set_steps, 20'000)) {
         case ExactCover::End::spent: return false;
         case ExactCover::End::impossible: return true;
         case ExactCover::End::solved: break;
@@ -160,7 +198,7 @@ private:
     }
 
     void prove(Cost bound) {
-        answer_.bound = std::max(answer_.bound, bound);
+        answer_.bound = std::max(answer_.bound, sums_.least_cost(area_wanted(instance_), bound));
         meter_.proved(answer_.bound);
     }
 
@@ -292,6 +330,7 @@ private:
     const Instance& instance_;
     Meter& meter_;
     Budget budget_;
+    StockSums sums_; ///< up to the cost of the first answer
     Answer answer_;
 };
 

@@ -9,8 +9,9 @@ constexpr Cost impossible = INT64_MAX;
 
 } // namespace
 
-ExactCover::ExactCover(const Instance& instance, const SetShapes& shapes, Meter& meter)
-    : instance_(instance), shapes_(shapes), meter_(meter) {}
+ExactCover::ExactCover(const Instance& instance, const SetShapes& shapes, const StockSums& sums,
+                       Meter& meter)
+    : instance_(instance), shapes_(shapes), sums_(sums), meter_(meter) {}
 
 /// Digits for the sheets of limited number; false when they do not fit 64 bits.
 bool ExactCover::number_sheets() {
@@ -60,25 +61,41 @@ bool ExactCover::take_sheet(std::size_t sheet, std::uint64_t& used) const {
     return true;
 }
 
-void ExactCover::try_set(std::int32_t set, const State& state, Choice& best) {
+void ExactCover::try_set(std::int32_t set, const State& state, Cost budget, Choice& best) {
     if (!fits(set, state.left)) return;
     const auto index = static_cast<std::size_t>(set);
     for (const std::size_t sheet : sheets_[index]) {
         const Cost cost = instance_.sheets[sheet].cost;
-        if (best.cost != impossible && cost >= best.cost) return;
+        const Cost most = best.cost == impossible ? budget : best.cost - 1;
+        if (cost > most) return;
         State next{state.left - shapes_.sets()[index].key, state.used};
         if (!take_sheet(sheet, next.used)) continue;
-        const Cost rest = best_from(next);
-        if (rest != impossible && (best.cost == impossible || cost + rest < best.cost))
-            best = {cost + rest, set, sheet};
+        const Cost rest = best_from(next, most - cost);
+        if (rest != impossible) best = {cost + rest, set, sheet, -1};
         // A dearer sheet would only spare a limited one.
         if (unit_[sheet] == 0) return;
     }
 }
 
-Cost ExactCover::best_from(const State& state) {
+base::Wide ExactCover::area_left(SetKey left) const {
+    base::Wide area = 0;
+    for (std::size_t kind = 0; kind < instance_.items.size(); ++kind)
+        area += static_cast<base::Wide>(left / shapes_.unit(kind) % shapes_.base(kind))
+                * instance_.items[kind].area();
+    return area;
+}
+
+/// The least cost from here on when it is within the budget.
+Cost ExactCover::best_from(const State& state, Cost budget) {
     if (state.left == 0) return 0;
-    if (const auto known = states_.find(state); known != states_.end()) return known->second.cost;
+    const auto known = states_.find(state);
+    if (known != states_.end()) {
+        const Choice& choice = known->second;
+        if (choice.cost != impossible) return choice.cost <= budget ? choice.cost : impossible;
+        if (budget <= choice.failed) return impossible;
+    }
+    meter_.spend(static_cast<std::int64_t>(instance_.items.size()) * 8 + 20);
+    if (area_left(state.left) > sums_.most_area(budget)) return impossible;
     if (meter_.steps() >= end_ || meter_.over() || states_.size() >= most_states_) {
         end_ = INT64_MIN; // nothing found from here on counts
         return impossible;
@@ -87,14 +104,14 @@ Cost ExactCover::best_from(const State& state) {
     while (state.left / shapes_.unit(kind) % shapes_.base(kind) == 0) ++kind;
     meter_.spend(static_cast<std::int64_t>(by_kind_[kind].size() * instance_.items.size()) * 8
                  + 50);
-    Choice best{impossible, -1, 0};
+    Choice best{impossible, -1, 0, budget};
     const std::vector<std::int32_t>& sets = by_kind_[kind];
-    for (std::size_t i = sets.size(); i-- > 0;) try_set(sets[i], state, best);
-    states_.emplace(state, best);
+    for (std::size_t i = sets.size(); i-- > 0;) try_set(sets[i], state, budget, best);
+    states_.insert_or_assign(state, best);
     return best.cost;
 }
 
-ExactCover::End ExactCover::run(std::int64_t steps, std::size_t most_states) {
+ExactCover::End ExactCover::run(Cost limit, std::int64_t steps, std::size_t most_states) {
     if (!number_sheets() || instance_.pieces_wanted() > 300) return End::spent;
     list_sets();
     end_ = meter_.steps() + steps;
@@ -102,7 +119,7 @@ ExactCover::End ExactCover::run(std::int64_t steps, std::size_t most_states) {
     SetKey all = 0;
     for (std::size_t kind = 0; kind < instance_.items.size(); ++kind)
         all += shapes_.unit(kind) * static_cast<SetKey>(instance_.items[kind].demand);
-    const Cost cost = best_from({all, 0});
+    const Cost cost = best_from({all, 0}, limit);
     if (end_ == INT64_MIN) return End::spent;
     return cost == impossible ? End::impossible : End::solved;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "layout/bound/stock_sums.hpp"
 #include "layout/search/construct.hpp"
 #include "layout/search/meter.hpp"
 #include "layout/sets/set_shapes.hpp"
@@ -12,16 +13,21 @@ namespace barrow::layout {
 
 /// The cheapest way to make up all that is wanted from sets that can be cut, for small instances:
 /// recursion over what is left and what limited sheets are used, each such state once. Exact; of
-/// every state only the sets with its first kind left are tried, since some sheet must hold it.
+/// every state only the sets with its first kind left are tried, since some sheet must hold it,
+/// and none where the money left buys less area than is still wanted.
 class ExactCover {
 public:
-    /// The shapes must be enumerated and outlive it.
-    ExactCover(const Instance& instance, const SetShapes& shapes, Meter& meter);
+    /// The shapes must be enumerated; shapes and sums must outlive it.
+    ExactCover(const Instance& instance, const SetShapes& shapes, const StockSums& sums,
+               Meter& meter);
 
     enum class End { solved, impossible, spent };
 
-    /// `spent`: more than so many steps or states would be needed, or the meter is over.
-    End run(std::int64_t steps, std::size_t most_states);
+    static constexpr Cost any_cost = INT64_MAX / 4;
+
+    /// `impossible`: at no cost up to the limit. `spent`: more than so many steps or states would
+    /// be needed, or the meter is over.
+    End run(Cost limit, std::int64_t steps, std::size_t most_states);
 
     /// After `solved`.
     Solution solution() const;
@@ -39,20 +45,23 @@ private:
         }
     };
     struct Choice {
-        Cost cost = 0; ///< of all from here on
+        Cost cost = 0; ///< of all from here on; impossible: more than `failed`
         std::int32_t set = -1;
         std::size_t sheet = 0;
+        Cost failed = -1;
     };
 
     bool number_sheets();
     void list_sets();
     bool fits(std::int32_t set, SetKey left) const;
     bool take_sheet(std::size_t sheet, std::uint64_t& used) const;
-    Cost best_from(const State& state);
-    void try_set(std::int32_t set, const State& state, Choice& best);
+    base::Wide area_left(SetKey left) const;
+    Cost best_from(const State& state, Cost budget);
+    void try_set(std::int32_t set, const State& state, Cost budget, Choice& best);
 
     const Instance& instance_;
     const SetShapes& shapes_;
+    const StockSums& sums_;
     Meter& meter_;
     std::vector<std::uint64_t> unit_; ///< of limited sheets, 0: as many as wanted
     std::vector<std::uint64_t> base_;

@@ -1,9 +1,6 @@
 #include "layout/sets/set_shapes.hpp"
 
 #include <algorithm>
-#include <cstdio>
-#include <cstdlib>
-#include <ctime>
 
 namespace barrow::layout {
 
@@ -37,7 +34,7 @@ void SetShapes::add(Set& set, const Shape& shape) const {
         std::any_of(instance_.sheets.begin(), instance_.sheets.end(), [&](const Sheet& sheet) {
             return shape.width <= sheet.width && shape.height <= sheet.height;
         });
-    if (!held) return;
+    if (!held || wasteful(shape)) return;
     for (const Shape& other : set.shapes)
         if (other.width <= shape.width && other.height <= shape.height) return;
     set.shapes.erase(std::remove_if(set.shapes.begin(), set.shapes.end(),
@@ -47,6 +44,10 @@ void SetShapes::add(Set& set, const Shape& shape) const {
                                     }),
                      set.shapes.end());
     set.shapes.push_back(shape);
+}
+
+bool SetShapes::wasteful(const Shape& shape) const {
+    return std::int64_t{shape.width} * shape.height - area_ > slack_;
 }
 
 void SetShapes::join(Set& set, std::int32_t first, std::int32_t second) {
@@ -97,6 +98,7 @@ bool SetShapes::build(SetKey key, std::int32_t size) {
         if (n > 0) digits_.emplace_back(unit_[kind], n);
         area += n * instance_.items[kind].area();
     }
+    area_ = area;
     const bool too_large = std::none_of(instance_.sheets.begin(), instance_.sheets.end(),
                                         [&](const Sheet& sheet) { return sheet.area() >= area; });
     if (too_large) return true;
@@ -142,21 +144,20 @@ double SetShapes::sets_by_area() const {
 
 bool SetShapes::enumerate(std::int64_t steps, std::size_t most_sets, Meter& meter) {
     meter.spend(static_cast<std::int64_t>(instance_.items.size()) * 3'000);
-    if (!fits_key_ || sets_by_area() > 3.0 * static_cast<double>(most_sets)) return false;
+    const double hopeless = slack_ == INT64_MAX ? 3.0 : 100.0; // times the sets allowed
+    if (!fits_key_ || sets_by_area() > hopeless * static_cast<double>(most_sets)) return false;
     steps_left_ = steps;
     most_sets_ = most_sets;
     for (std::size_t kind = 0; kind < unit_.size(); ++kind) {
         const Item& item = instance_.items[kind];
         Set set{unit_[kind], 1, {}};
+        area_ = item.area();
         add(set, {item.width, item.height, -1, 0, -1, 0, Along::x, false});
         if (item.turns) add(set, {item.height, item.width, -1, 0, -1, 0, Along::x, true});
         index_.emplace(set.key, static_cast<std::int32_t>(sets_.size()));
         sets_.push_back(std::move(set));
     }
     bool complete = true;
-    if (std::getenv("TR")) std::fprintf(stderr, "by area %.0f\n", sets_by_area());
-    const std::int64_t s0 = steps;
-    const clock_t c0 = std::clock();
     for (std::size_t from = 0; complete && from < sets_.size();) {
         const std::size_t to = sets_.size();
         const std::int64_t before = steps_left_;
@@ -165,10 +166,6 @@ bool SetShapes::enumerate(std::int64_t steps, std::size_t most_sets, Meter& mete
         if (meter.over()) return false;
         from = to;
     }
-    if (std::getenv("TR"))
-        std::fprintf(stderr, "SETS by area %.0f found %zu steps %lld of %lld clock %.3f done %d\n",
-                     sets_by_area(), sets_.size(), (long long)(s0 - steps_left_), (long long)s0,
-                     double(std::clock() - c0) / 1e6, (int)complete);
     return complete;
 }
 

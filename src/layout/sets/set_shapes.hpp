@@ -45,6 +45,10 @@ public:
 
     explicit SetShapes(const Instance& instance);
 
+    /// Leaves out shapes that waste more than so much inside: for answers that use sheets of hardly
+    /// more area than is wanted, since a part never wastes more than the whole.
+    void waste_at_most(std::int64_t slack) { slack_ = slack; }
+
     /// How many sets are small enough by area to be cut from the largest sheet; rounded.
     /// Between a third and a half of them could be cut where all were found.
     double sets_by_area() const;
@@ -71,6 +75,7 @@ private:
     void split(Set& set, std::size_t position, SetKey part);
     void join(Set& set, std::int32_t first, std::int32_t second);
     void add(Set& set, const Shape& shape) const;
+    bool wasteful(const Shape& shape) const;
 
     const Instance& instance_;
     std::vector<SetKey> unit_;
@@ -79,6 +84,8 @@ private:
     std::vector<Set> sets_;
     std::unordered_map<SetKey, std::int32_t, SetKeyHash> index_;
     std::vector<std::pair<SetKey, std::int64_t>> digits_; ///< of the set being split
+    std::int64_t slack_ = INT64_MAX;
+    std::int64_t area_ = 0; ///< of the set being split
     std::int64_t steps_left_ = 0;
     std::size_t most_sets_ = 0;
 };
