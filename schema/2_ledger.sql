@@ -77,7 +77,8 @@ INSERT INTO movement_kind (name) VALUES
     ('find'),    -- found again: an offcut out of what was thought waste, stock at a count
     ('give'),    -- a journal given away
     ('apart'),   -- a journal taken apart for what is in it
-    ('take_in'); -- what such a journal gave back
+    ('take_in'), -- what such a journal gave back
+    ('level');   -- cost passed from lot to lot when the shop leaves the moving average
 
 -- The ledger itself. With a lot: `quantity` of that lot, in the measure of its material's form.
 -- Without: whole finished journals. Making turns the one into the other at the holder 'made': lots

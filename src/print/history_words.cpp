@@ -96,6 +96,12 @@ std::string came_back(const HistoryLine& line, const History& history) {
                                                                      : where;
 }
 
+std::string levelled(const HistoryLine& line, const History& history) {
+    const std::string why = "cost order changed: cost ";
+    if (history.of != Subject::lot || line.change == 0) return why + "evened out between lots";
+    return line.change > 0 ? why + "taken over from " + line.from : why + "passed on to " + line.to;
+}
+
 std::string planned(const HistoryLine&, const History&) {
     return "planned, stock reserved";
 }
@@ -105,7 +111,7 @@ struct Words {
     std::string (*tell)(const HistoryLine&, const History&);
 };
 
-constexpr std::array<Words, 15> words = {{{"receive", received},
+constexpr std::array<Words, 16> words = {{{"receive", received},
                                           {"use", used},
                                           {"keep", kept},
                                           {"put_back", put_back},
@@ -119,6 +125,7 @@ constexpr std::array<Words, 15> words = {{{"receive", received},
                                           {"give", given},
                                           {"apart", apart},
                                           {"take_in", came_back},
+                                          {"level", levelled},
                                           {"planned", planned}}};
 
 } // namespace

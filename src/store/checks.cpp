@@ -1,5 +1,7 @@
 #include "store/checks.hpp"
 
+#include "store/decisions.hpp"
+#include "store/lot_checks.hpp"
 #include "store/quarters.hpp"
 
 #include <fmt/format.h>
@@ -15,60 +17,11 @@ struct Check {
     const char* text;
 };
 
-/// Lots touched by movements after ?1. The plus keeps SQLite from walking the index of lots, which
-/// is as long as the ledger, in the place of the few movements.
-constexpr const char* touched_lots = "(SELECT lot_id FROM movement WHERE id > ?1 "
-                                     "AND +lot_id IS NOT NULL)";
+constexpr std::size_t most_told = 100;
 
-/// Invariants of one lot, over a set of lots. A lot's receipts less returns, in quantity and cost,
-/// must equal what all other holders have of it; that is so exactly when all movements of the lot
-/// leave the outside owing it. The first movement must bring in what the lot says.
-std::vector<Check> lot_checks(const std::string& lots) {
-    return {
-        {"SELECT lot.id, lot.quantity, ifnull(sum(movement.quantity), 0) FROM lot "
-         "LEFT JOIN movement ON movement.lot_id = lot.id AND movement.kind = 'receive' "
-         "WHERE lot.id IN "
-             + lots
-             + " GROUP BY lot.id "
-               "HAVING lot.quantity <> ifnull(sum(movement.quantity), 0) "
-               "OR lot.cost <> ifnull(sum(movement.value), 0)",
-         "lot {} says it received {}, its movements say {}, or its cost differs"},
-        {"SELECT m.lot_id, m.holder, m.quantity, m.value FROM ("
-         "  SELECT lot_id, holder, sum(quantity) AS quantity, sum(value) AS value FROM ("
-         "    SELECT lot_id, to_holder AS holder, quantity, value FROM movement"
-         "      WHERE lot_id IN "
-             + lots
-             + "    UNION ALL SELECT lot_id, from_holder, -quantity, -value FROM movement"
-               "      WHERE lot_id IN "
-             + lots
-             + "  ) GROUP BY lot_id, holder) m "
-               "LEFT JOIN balance b ON b.holder_id = m.holder AND b.lot_id = m.lot_id "
-               "WHERE m.quantity <> ifnull(b.quantity, 0) OR m.value <> ifnull(b.value, 0)",
-         "lot {}: holder {} has {} worth {} by the movements, not so by its balance"},
-        {"SELECT b.lot_id, sum(b.quantity), sum(b.value) FROM balance b "
-         "WHERE b.lot_id IN "
-             + lots
-             + " GROUP BY b.lot_id "
-               "HAVING sum(b.quantity) <> 0 OR sum(b.value) <> 0",
-         "lot {} does not add up: {} and {} in value are unaccounted for"},
-        {"SELECT offcut.code, b.quantity FROM balance b JOIN offcut ON offcut.id = b.holder_id "
-         "WHERE b.lot_id IN "
-             + lots
-             + " AND b.quantity <> 0 AND (b.lot_id <> offcut.lot_id "
-               "OR b.quantity > offcut.width * offcut.height "
-               "OR (offcut.height > 1 AND b.quantity <> offcut.width * offcut.height))",
-         "offcut {} holds {}, which does not fit its size or its lot"},
-        {"SELECT b.lot_id, b.quantity FROM balance b JOIN lot ON lot.id = b.lot_id "
-         "WHERE b.holder_id = lot.id AND lot.id IN "
-             + lots + " AND b.quantity % (lot.unit_width * lot.unit_height) <> 0",
-         "lot {} has {} on the shelf, which is not a whole number of units"},
-    };
-}
-
-std::vector<std::string> run(Database& database, const Check& check, std::int64_t since) {
+std::vector<std::string> run(Database& database, const Check& check) {
     std::vector<std::string> faults;
     SQLite::Statement query(database.sql(), check.query);
-    if (query.getBindParameterCount() > 0) query.bind(1, since);
     while (query.executeStep() && faults.size() < 20) {
         std::array<std::string, 4> columns;
         for (int i = 0; i < query.getColumnCount() && i < 4; ++i)
@@ -79,10 +32,10 @@ std::vector<std::string> run(Database& database, const Check& check, std::int64_
     return faults;
 }
 
-void run_all(Database& database, const std::vector<Check>& checks, std::int64_t since,
+void run_all(Database& database, const std::vector<Check>& checks,
              std::vector<std::string>& faults) {
     for (const Check& check : checks) {
-        const auto found = run(database, check, since);
+        const auto found = run(database, check);
         faults.insert(faults.end(), found.begin(), found.end());
     }
 }
@@ -90,6 +43,12 @@ void run_all(Database& database, const std::vector<Check>& checks, std::int64_t 
 // The value of all holders together is nothing: what the outside gave is what the others have.
 const Check totals_cancel = {"SELECT sum(value) FROM kind_value HAVING sum(value) <> 0",
                              "the shop does not add up: {} in value is unaccounted for"};
+
+// Only under the moving average may a lot that is used up still have value, for the next use.
+const Check nothing_left_is_worth_nothing = {
+    "SELECT lot.id, sum(balance.value) FROM balance JOIN lot ON lot.id = holder_id "
+    "GROUP BY lot.id HAVING sum(balance.quantity) = 0 AND sum(balance.value) <> 0",
+    "nothing of lot {} is on the shelf, and yet it is worth {}"};
 
 // What went into journals and the journals that came of it are worth the same.
 const Check made_cancels = {"SELECT value FROM kind_value WHERE kind = 'made' AND value <> 0",
@@ -167,15 +126,21 @@ std::vector<std::string> file_faults(Database& database) {
 
 std::vector<std::string> faults_since(Database& database, std::int64_t movement) {
     std::vector<std::string> faults;
-    run_all(database, lot_checks(touched_lots), movement, faults);
-    run_all(database, {made_cancels, totals_cancel}, movement, faults);
+    LotChecks lots(database);
+    for (const std::int64_t lot : lots_touched_since(database, movement))
+        lots.add_faults(lot, faults);
+    run_all(database, {made_cancels, totals_cancel}, faults);
     return faults;
 }
 
 std::vector<std::string> all_faults(Database& database) {
     std::vector<std::string> faults = file_faults(database);
-    run_all(database, lot_checks("(SELECT id FROM lot)"), 0, faults);
-    run_all(database, whole_shop_checks(), 0, faults);
+    LotChecks lots(database);
+    for (const std::int64_t lot : all_lot_ids(database))
+        if (faults.size() < most_told) lots.add_faults(lot, faults);
+    run_all(database, whole_shop_checks(), faults);
+    if (cost_order(database).value_or("") != "moving-average")
+        run_all(database, {nothing_left_is_worth_nothing}, faults);
     const auto quarters = quarter_faults(database);
     faults.insert(faults.end(), quarters.begin(), quarters.end());
     return faults;

@@ -64,6 +64,8 @@ void Database::harden() {
     sql_.exec("PRAGMA foreign_keys = ON");
     if (sql_.execAndGet("PRAGMA foreign_keys").getInt() != 1)
         throw base::broken("this SQLite was built without foreign keys");
+    // 16 MB: a history reads pages from all over the file, the same ones again and again.
+    sql_.exec("PRAGMA cache_size = -16000");
     // In-memory shops of the tests answer "memory": they have no log to write ahead.
     sql_.exec("PRAGMA journal_mode = WAL");
     sql_.exec("PRAGMA synchronous = FULL");

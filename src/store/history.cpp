@@ -1,6 +1,7 @@
 #include "store/history.hpp"
 
 #include <algorithm>
+#include <map>
 
 namespace barrow::store {
 namespace {
@@ -17,6 +18,11 @@ std::string name_of(const std::string& kind, const std::string& id) {
              "WHEN 'made' THEN 'the finished journals' ELSE 'written off' END";
 }
 
+/// The lot's own shelf is named by what is read of the lot anyway: nothing is looked up for it.
+std::string unless_own(const std::string& holder, const std::string& name) {
+    return "CASE WHEN " + holder + " = movement.lot_id THEN '' ELSE " + name + " END";
+}
+
 // The joins are crossed so that the movements are found first, by their keys and in their order,
 // and each then finds its entry, holders and lot by theirs: one statement, no sorting of rows.
 const std::string& told() {
@@ -25,8 +31,10 @@ const std::string& told() {
         "to_holder, movement.quantity, movement.value, f.kind, t.kind, "
         "ifnull(lot.material_id, 0), lot.unit_width * lot.unit_height, "
         "posting.kind, made_on, recorded_at, who, posting.note, reverses, "
-        + name_of("f.kind", "from_holder") + ", " + name_of("t.kind", "to_holder")
-        + ", (SELECT name FROM supplier WHERE supplier.id = lot.supplier_id) "
+        + unless_own("from_holder", name_of("f.kind", "from_holder")) + ", "
+        + unless_own("to_holder", name_of("t.kind", "to_holder"))
+        + ", CASE WHEN 'outside' IN (f.kind, t.kind) THEN "
+          "(SELECT name FROM supplier WHERE supplier.id = lot.supplier_id) END, lot.received_on "
           "FROM movement CROSS JOIN posting ON posting.id = movement.posting_id "
           "CROSS JOIN holder f ON f.id = from_holder CROSS JOIN holder t ON t.id = to_holder "
           "LEFT JOIN lot ON lot.id = movement.lot_id WHERE ";
@@ -66,9 +74,23 @@ ToldMovement told_from(SQLite::Statement& row) {
 
 std::vector<ToldMovement> told_where(Database& database, const char* where, std::int64_t value) {
     std::vector<ToldMovement> lines;
+    std::map<std::int64_t, std::string> codes; // of materials
+    SQLite::Statement code(database.sql(), "SELECT code FROM material WHERE id = ?");
     SQLite::Statement query(database.sql(), told() + where);
     query.bind(1, value);
-    while (query.executeStep()) lines.push_back(told_from(query));
+    while (query.executeStep()) {
+        ToldMovement& line = lines.emplace_back(told_from(query));
+        if (!line.from.empty() && !line.to.empty()) continue;
+        std::string& known = codes[line.material_id];
+        if (known.empty()) {
+            code.reset();
+            code.bind(1, line.material_id);
+            code.executeStep();
+            known = code.getColumn(0).getString();
+        }
+        (line.from.empty() ? line.from : line.to) =
+            "the lot of " + known + " received on " + query.getColumn(21).getString();
+    }
     return lines;
 }
 
@@ -101,8 +123,9 @@ std::string name_of_holder(Database& database, std::int64_t holder) {
 
 std::vector<ToldMovement> movements_of_lot(Database& database, std::int64_t lot) {
     return told_where(database,
-                      "movement.id IN (SELECT id FROM movement WHERE lot_id = ?) "
-                      "ORDER BY movement.id",
+                      "movement.id IN (SELECT id FROM movement WHERE lot_id = ?1 "
+                      "UNION SELECT id FROM movement WHERE from_holder = ?1 "
+                      "UNION SELECT id FROM movement WHERE to_holder = ?1) ORDER BY movement.id",
                       lot);
 }
 

@@ -31,9 +31,9 @@ struct ToldMovement {
     std::string supplier;         ///< name of the lot's supplier; empty when there is none
 };
 
-/// Movements of a lot, of all lots of a material, or from and to one holder, in the order in which
-/// they were written. Found through the indices on lot and holder: cost grows with what is given,
-/// not with the ledger.
+/// Movements of a lot (and of other lots' value on its shelf), of all lots of a material, or from
+/// and to one holder, in the order in which they were written. Found through the indices on lot and
+/// holder: cost grows with what is given, not with the ledger.
 std::vector<ToldMovement> movements_of_lot(Database& database, std::int64_t lot);
 std::vector<ToldMovement> movements_of_material(Database& database, std::int64_t material);
 std::vector<ToldMovement> movements_touching(Database& database, std::int64_t holder);

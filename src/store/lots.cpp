@@ -68,9 +68,9 @@ std::vector<LotOnShelf> lots_on_shelf(Database& database, std::int64_t material_
     std::vector<LotOnShelf> lots;
     SQLite::Statement query(database.sql(),
                             std::string("SELECT ") + lot_columns
-                                + ", balance.quantity, balance.value FROM lot JOIN balance "
-                                  "ON holder_id = lot.id AND lot_id = lot.id "
-                                  "WHERE material_id = ? ORDER BY received_on, lot.id");
+                                + ", sum(balance.quantity), sum(balance.value) FROM lot "
+                                  "JOIN balance ON holder_id = lot.id WHERE material_id = ? "
+                                  "GROUP BY received_on, lot.id ORDER BY received_on, lot.id");
     query.bind(1, material_id);
     while (query.executeStep())
         lots.push_back({lot_from(query), query.getColumn(10).getInt64(),
@@ -97,14 +97,13 @@ bool has_lots(Database& database, std::int64_t material_id) {
 std::unordered_map<std::int64_t, OnHand> on_hand(Database& database) {
     std::unordered_map<std::int64_t, OnHand> materials;
     // Holders of the shop itself come first; after them, balances are of what is there: on a lot's
-    // own shelf, in offcuts, in open batches. Each holder's stand together, so that an offcut with
-    // value of several lots is counted once.
+    // own shelf, in offcuts, in open batches. Of several lots that one of them has value of, one
+    // is its own and has its quantity.
     SQLite::Statement query(
         database.sql(), "SELECT material_id, holder_id, lot_id, balance.quantity, balance.value, "
                         "unit_width * unit_height FROM balance CROSS JOIN lot ON lot.id = lot_id "
                         "WHERE holder_id > 4 ORDER BY holder_id");
     const auto in_work = open_batches(database);
-    std::int64_t last = 0;
     while (query.executeStep()) {
         const std::int64_t holder = query.getColumn(1).getInt64();
         if (in_work.count(holder) > 0) continue;
@@ -112,14 +111,14 @@ std::unordered_map<std::int64_t, OnHand> on_hand(Database& database) {
         const auto value = base::Money::of_minor(query.getColumn(4).getInt64());
         OnHand& material = materials[query.getColumn(0).getInt64()];
         material.material_id = query.getColumn(0).getInt64();
-        if (holder == query.getColumn(2).getInt64()) {
+        const bool own = holder == query.getColumn(2).getInt64();
+        if (own || (quantity == 0 && kind_of_holder(database, holder) == "shelf")) {
             material.quantity += quantity;
             material.units += quantity / query.getColumn(5).getInt64();
             material.shelf_value += value;
             continue;
         }
-        if (holder != last) ++material.offcuts;
-        last = holder;
+        if (quantity > 0) ++material.offcuts;
         material.offcut_quantity += quantity;
         material.offcut_value += value;
     }

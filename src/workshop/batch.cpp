@@ -73,6 +73,19 @@ bool is_cut_lot(store::Database& database, std::int64_t lot) {
     return base::is_cut(store::material_by_id(database, material).value().form);
 }
 
+/// Where something goes back to: its own shelf; value without quantity, which the moving average
+/// brought, to that of the first lot of the same material that things go back to.
+std::int64_t shelf_for(store::Database& database, const store::Balance& held,
+                       const std::vector<store::Balance>& all) {
+    if (held.quantity > 0) return held.lot;
+    const std::int64_t material = store::lot_by_id(database, held.lot).value().material_id;
+    for (const store::Balance& other : all)
+        if (other.quantity > 0
+            && store::lot_by_id(database, other.lot).value().material_id == material)
+            return other.lot;
+    return held.lot;
+}
+
 } // namespace
 
 Abandoned abandon_batch(Context& context, std::int64_t number) {
@@ -85,11 +98,12 @@ Abandoned abandon_batch(Context& context, std::int64_t number) {
         abandoned.batch = batch;
         abandoned.posting = post(context, "abandon", context.today);
         store::MovementWriter writer(database, abandoned.posting);
-        for (const store::Balance& held : store::balances_of(database, batch.id)) {
-            // Under the moving average plain things may carry value of lots that gave no quantity.
+        const auto all = store::balances_of(database, batch.id);
+        for (const store::Balance& held : all) {
             const bool back = !is_cut_lot(database, held.lot);
             writer.move({0, 0, back ? "put_back" : "write_off", held.lot, batch.id,
-                         back ? held.lot : store::written_off, held.quantity, held.value});
+                         back ? shelf_for(database, held, all) : store::written_off, held.quantity,
+                         held.value});
             (back ? abandoned.put_back : abandoned.written_off) += held.value;
         }
         store::add_batch_event(database, batch.id, {abandoned.posting, BatchStatus::abandoned});

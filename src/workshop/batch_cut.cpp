@@ -189,7 +189,10 @@ private:
         for (const store::PlannedTake& take : store::planned_takes(database_, batch_.id))
             wanted[take.material_id][take.lot_id] += take.quantity;
         for (const auto& [own, quantities] : wanted) {
-            auto lots = lots_of(database_, own);
+            // Only the moving average asks the lots that are not taken from.
+            auto lots = order_ == costing::CostOrder::moving_average
+                            ? lots_of(database_, own)
+                            : lots_named(database_, quantities);
             refuse_missing(own, lots, quantities);
             const auto takes = costing::take_exactly(lots, quantities, order_);
             for (const costing::LotTake& take : takes) account_.take_lot(own, take);

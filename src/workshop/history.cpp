@@ -68,6 +68,7 @@ private:
         if (!lot) throw base::bad_input("lot", fmt::format("there is no lot {}", number), hint);
         be_of(material(lot->material_id));
         history_.code = std::to_string(number);
+        lot_ = number;
         tell(store::movements_of_lot(database_, number));
     }
 
@@ -158,8 +159,8 @@ private:
 
     /// Counts the movement into what is there and notes how that then stands.
     void count(const ToldMovement& told, HistoryLine& line) {
-        const bool out = counts(told.movement.from, line.from_kind);
-        const bool in = counts(told.movement.to, line.to_kind);
+        const bool out = counts(told.movement, told.movement.from, line.from_kind);
+        const bool in = counts(told.movement, told.movement.to, line.to_kind);
         if (out) add(told, line.from_kind, -1);
         if (in) add(told, line.to_kind, 1);
         line.change = (in ? 1 : 0) - (out ? 1 : 0);
@@ -167,8 +168,10 @@ private:
         if (history_.of == Subject::batch) line.after.quantity = in_batch_[told.material_id];
     }
 
-    bool counts(std::int64_t holder, const std::string& kind) const {
-        return holder_ == 0 ? is_stock(kind) : holder == holder_;
+    bool counts(const store::Movement& moved, std::int64_t holder, const std::string& kind) const {
+        if (holder_ != 0) return holder == holder_;
+        if (lot_ != 0) return holder == lot_ || (kind == "offcut" && moved.lot == lot_);
+        return is_stock(kind);
     }
 
     void add(const ToldMovement& told, const std::string& kind, int sign) {
@@ -221,6 +224,7 @@ private:
 
     store::Database& database_;
     std::int64_t holder_ = 0; ///< the one holder it is about; 0: shelves and offcuts
+    std::int64_t lot_ = 0;    ///< the one lot it is about; 0: all of a material
     HeldThen held_;
     std::map<std::int64_t, std::int64_t> in_batch_; ///< quantity of each material in work
     std::int64_t last_from_ = 0, last_to_ = 0;      ///< holders of the movement told before

@@ -9,6 +9,7 @@
 #include "store/ledger.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/fields.hpp"
+#include "workshop/levelling.hpp"
 #include "workshop/quantity_text.hpp"
 #include "workshop/shelf.hpp"
 
@@ -37,6 +38,10 @@ std::int64_t read_units(const store::Material& material, const std::string& text
 
 std::string amount_text(const store::Material& material, std::int64_t units) {
     return units_text(material.form, material.bulk_unit == "g", units) + " of " + material.code;
+}
+
+bool under_average(store::Database& database) {
+    return read_settings(database).cost_order == CostOrder::moving_average;
 }
 
 void require_reason(const Context& context) {
@@ -97,18 +102,20 @@ Left return_to_supplier(Context& context, std::int64_t lot_id, const std::string
                                   "see: barrow lots CODE");
         const store::Material material = store::material_by_id(database, lot->material_id).value();
         const std::int64_t units = read_units(material, text);
-        const store::Balance there = store::balance_of(database, lot_id, lot_id);
         const base::Wide quantity = lot->unit.measure() * units;
-        require_free(database, material,
-                     {{lot_id, lot->unit, there.quantity, there.value, lot->received_on}}, units,
-                     store::reserved(database));
+        auto lots = lots_of(database, material.id);
+        std::erase_if(lots, [&](const costing::ShelfLot& other) { return other.id != lot_id; });
+        require_free(database, material, lots, units, store::reserved(database));
         Left left;
         left.posting = post(context, "return", context.today);
-        left.value = base::share(there.value, quantity, there.quantity);
+        left.value = base::share(lots.front().value, quantity, lots.front().quantity);
         left.what = amount_text(material, units);
-        store::MovementWriter(database, left.posting)
-            .move({0, 0, "return", lot_id, lot_id, store::outside,
-                   static_cast<std::int64_t>(quantity), left.value});
+        store::MovementWriter writer(database, left.posting);
+        for (const costing::LotTake& part :
+             parts_of(database, {lot_id, static_cast<std::int64_t>(quantity), left.value}))
+            writer.move(
+                {0, 0, "return", part.lot, lot_id, store::outside, part.quantity, part.value});
+        level_emptied(database, writer, {material.id}, under_average(database));
         return left;
     });
 }
@@ -128,8 +135,9 @@ Left write_off_material(Context& context, const std::string& code, const std::st
         left.what = amount_text(material, units);
         store::MovementWriter writer(database, left.posting);
         for (const costing::LotTake& take : takes.value()) {
-            writer.move({0, 0, "write_off", take.lot, take.lot, store::written_off, take.quantity,
-                         take.value});
+            for (const costing::LotTake& part : parts_of(database, take))
+                writer.move({0, 0, "write_off", part.lot, take.lot, store::written_off,
+                             part.quantity, part.value});
             left.value += take.value;
         }
         return left;

@@ -38,9 +38,10 @@ struct Left {
     base::Money value; ///< that went with it
 };
 
-/// Sends units of a lot back to the supplier, at the cost they had in the lot. Throws base::Error:
-/// Kind::bad_input for a lot there is not, Kind::refused when it holds less or planned batches have
-/// reserved them (named in the error).
+/// Sends units of a lot back to the supplier, at the cost they had in the lot; when that was the
+/// last of the material, cost that the moving average still kept for it is written off. Throws
+/// base::Error: Kind::bad_input for a lot there is not, Kind::refused when it holds less or planned
+/// batches have reserved them (named in the error).
 Left return_to_supplier(Context& context, std::int64_t lot, const std::string& units);
 
 /// Writes units of a material off (spoiled, lost, given away) in the shop's cost order. `units` as

@@ -4,10 +4,14 @@
 #include "base/text.hpp"
 #include "store/batches.hpp"
 #include "store/history.hpp"
+#include "store/lots.hpp"
+#include "workshop/levelling.hpp"
+#include "workshop/settings.hpp"
 
 #include <fmt/format.h>
 
 #include <map>
+#include <set>
 #include <utility>
 
 namespace barrow::workshop {
@@ -103,6 +107,19 @@ void refuse_into_closed_batch(store::Database& database, std::int64_t posting,
     }
 }
 
+/// What was taken back may have been booked while the shop kept the moving average, or be the
+/// decision to keep it: then value would stay where nothing is left.
+void settle_shelves(store::Database& database, store::MovementWriter& writer,
+                    const std::vector<Movement>& movements, CostOrder before) {
+    const CostOrder now = read_settings(database).cost_order;
+    if (before == CostOrder::moving_average && now != before) return level_all(database, writer);
+    std::set<std::int64_t> materials;
+    for (const Movement& movement : movements)
+        if (movement.lot)
+            materials.insert(store::lot_by_id(database, *movement.lot).value().material_id);
+    level_emptied(database, writer, materials, now == CostOrder::moving_average);
+}
+
 } // namespace
 
 Reversed reverse(Context& context, std::int64_t posting) {
@@ -120,6 +137,7 @@ Reversed reverse(Context& context, std::int64_t posting) {
         const auto movements = store::movements_of(database, posting);
         refuse_dependents(database, posting, movements);
         refuse_into_closed_batch(database, posting, movements);
+        const CostOrder order = read_settings(database).cost_order;
         Reversed reversed;
         reversed.original = *original;
         reversed.posting = post(context, "reverse", context.today, posting);
@@ -129,6 +147,7 @@ Reversed reverse(Context& context, std::int64_t posting) {
             writer.move({0, 0, "reverse", it->lot, it->to, it->from, it->quantity, it->value});
             ++reversed.movements;
         }
+        settle_shelves(database, writer, movements, order);
         store::refresh_batches_of(database, reversed.posting);
         return reversed;
     });

@@ -114,7 +114,7 @@ const std::array<Setting, 11>& all() {
              s.offcut_share = read_share(v, w, false);
          }},
         {"cost-order",
-         "whose cost is used up first: first-in-first-out, moving-average, pick-the-lot",
+         "first-in-first-out, moving-average or pick-the-lot",
          [](const Settings& s) { return std::string(name_of(s.cost_order)); },
          [](Settings& s, const std::string& v, const std::string& w) {
              s.cost_order = read_cost_order(v, w);

@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "store/batch_plans.hpp"
+#include "store/ledger.hpp"
 #include "store/lots.hpp"
 #include "store/offcuts.hpp"
 
@@ -9,6 +10,7 @@
 
 #include <algorithm>
 #include <set>
+#include <tuple>
 
 namespace barrow::workshop {
 namespace {
@@ -52,6 +54,24 @@ std::vector<costing::ShelfLot> lots_of(store::Database& database, std::int64_t m
     std::vector<costing::ShelfLot> lots;
     for (const store::LotOnShelf& on_shelf : store::lots_on_shelf(database, material_id))
         lots.push_back(shelf_lot(on_shelf));
+    return lots;
+}
+
+std::vector<costing::ShelfLot> lots_named(store::Database& database,
+                                          const std::map<std::int64_t, std::int64_t>& ids) {
+    std::vector<costing::ShelfLot> lots;
+    for (const auto& [id, quantity] : ids) {
+        const store::Lot lot = store::lot_by_id(database, id).value();
+        costing::ShelfLot& named = lots.emplace_back();
+        named = {id, lot.unit, 0, {}, lot.received_on};
+        for (const store::Balance& pile : store::balances_of(database, id)) {
+            named.quantity += pile.quantity;
+            named.value += pile.value;
+        }
+    }
+    std::sort(lots.begin(), lots.end(), [](const auto& a, const auto& b) {
+        return std::tie(a.received, a.id) < std::tie(b.received, b.id);
+    });
     return lots;
 }
 

@@ -29,6 +29,10 @@ std::optional<design::Grain> grain_of(const std::string& grain);
 /// The lots of a material as they are, reserved or not.
 std::vector<costing::ShelfLot> lots_of(store::Database& database, std::int64_t material_id);
 
+/// The lots with these ids as they are, oldest first; reads nothing of the material's other lots.
+std::vector<costing::ShelfLot> lots_named(store::Database& database,
+                                          const std::map<std::int64_t, std::int64_t>& ids);
+
 /// What planned batches have reserved, by holder (store::reserved).
 using Reserved = std::map<std::int64_t, std::int64_t>;
 

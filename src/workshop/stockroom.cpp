@@ -7,6 +7,7 @@
 #include "store/lots.hpp"
 #include "store/settings.hpp"
 #include "store/totals.hpp"
+#include "workshop/levelling.hpp"
 
 #include <utility>
 
@@ -110,13 +111,19 @@ Settings change_setting(Context& context, const std::string& name, const std::st
     return writing(context, [&] {
         Settings settings = read_settings(context.database);
         const base::Currency before = settings.currency;
+        const CostOrder order = settings.cost_order;
         apply_setting(settings, name, value);
         if (settings.currency != before && !store::latest_postings(context.database, 1).empty())
             throw base::refused("the currency of a shop with entries in its book cannot change",
                                 "make a new shop for another currency");
         if (name == "cost-order") {
-            store::add_cost_order(context.database, post(context, "cost order", context.today),
+            const std::int64_t posting = post(context, "cost order", context.today);
+            store::add_cost_order(context.database, posting,
                                   std::string(name_of(settings.cost_order)));
+            if (order == CostOrder::moving_average && settings.cost_order != order) {
+                store::MovementWriter writer(context.database, posting);
+                level_all(context.database, writer);
+            }
             return settings;
         }
         for (const SettingLine& line : describe(settings))

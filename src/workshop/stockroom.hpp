@@ -93,7 +93,8 @@ std::vector<LogLine> log(store::Database& database, std::int64_t most);
 std::vector<std::string> check(store::Database& database);
 
 /// Changes one setting. The cost order is not merely changed but decided, from this entry on: what
-/// was used before keeps its cost. Throws as apply_setting; Kind::refused for the currency of a
+/// was used before keeps its cost, and what is on the shelves when the moving average is left goes
+/// on at what it cost on average. Throws as apply_setting; Kind::refused for the currency of a
 /// shop that has stock booked.
 Settings change_setting(Context& context, const std::string& name, const std::string& value);
 

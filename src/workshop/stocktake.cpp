@@ -10,6 +10,7 @@
 #include "store/offcuts.hpp"
 #include "store/totals.hpp"
 #include "workshop/catalogue.hpp"
+#include "workshop/levelling.hpp"
 #include "workshop/quantity_text.hpp"
 #include "workshop/shelf.hpp"
 
@@ -125,8 +126,9 @@ private:
                 "count it again: barrow stocktake enter");
         Money value;
         for (const costing::LotTake& take : *takes) {
-            writer_.move({0, 0, "correct", take.lot, take.lot, store::written_off, take.quantity,
-                          take.value});
+            for (const costing::LotTake& part : parts_of(database_, take))
+                writer_.move({0, 0, "correct", part.lot, take.lot, store::written_off,
+                              part.quantity, part.value});
             value += take.value;
         }
         return value;

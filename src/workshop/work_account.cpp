@@ -1,6 +1,7 @@
 #include "workshop/work_account.hpp"
 
 #include "base/error.hpp"
+#include "workshop/levelling.hpp"
 
 #include <algorithm>
 
@@ -13,8 +14,10 @@ WorkAccount::WorkAccount(store::Database& database, store::MovementWriter& write
     : database_(database), writer_(writer), batch_(batch) {}
 
 void WorkAccount::take_lot(std::int64_t material, const costing::LotTake& take) {
-    writer_.move({0, 0, "use", take.lot, take.lot, batch_, take.quantity, take.value});
-    held_[material][take.lot] += take.value;
+    for (const costing::LotTake& part : workshop::parts_of(database_, take)) {
+        writer_.move({0, 0, "use", part.lot, take.lot, batch_, part.quantity, part.value});
+        held_[material][part.lot] += part.value;
+    }
 }
 
 std::vector<WorkAccount::Part> WorkAccount::divide(const std::map<std::int64_t, Money>& held,

@@ -12,8 +12,8 @@ namespace barrow::workshop {
 /// The movements of one batch while it is being posted: what goes in from lots and offcuts, what
 /// comes out as offcuts. Keeps what the batch holds of each lot, so that value that leaves it as
 /// an offcut is taken from the lots that brought it: from the offcut's own lot as far as that
-/// holds it, the rest from the other lots of the same material in proportion (which only the
-/// moving average ever needs).
+/// holds it, the rest from the other lots of the same material in proportion (which only shops
+/// need that keep or once kept the moving average).
 class WorkAccount {
 public:
     WorkAccount(store::Database& database, store::MovementWriter& writer, std::int64_t batch);

@@ -81,7 +81,7 @@ Amount Book::all_of(Count holder) const {
 std::vector<Lot> Book::shelf(Count material) const {
     std::vector<Lot> there;
     for (const Lot& one : lots)
-        if (one.material == material && piles.count({one.id, one.id}) > 0) there.push_back(one);
+        if (one.material == material && !piles_of(one.id).empty()) there.push_back(one);
     std::sort(there.begin(), there.end(), [](const Lot& a, const Lot& b) {
         return std::tie(a.day, a.id) < std::tie(b.day, b.id);
     });
@@ -192,7 +192,7 @@ std::vector<Book::LotTake> Book::take(Count material, const std::map<Count, Coun
     Count worth = 0;
     std::vector<Wide> worths;
     for (const Lot& one : there) {
-        const Amount has = pile(one.id, one.id);
+        const Amount has = all_of(one.id);
         const auto found = wanted.find(one.id);
         const Count quantity = found == wanted.end() ? 0 : found->second;
         whole += has.quantity;

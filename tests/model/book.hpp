@@ -194,6 +194,10 @@ private:
     const Lot& lot(Count id) const;
     const Offcut& offcut(Count id) const;
 
+    void leave_shelf(Count lot, Count to, Amount what);
+    void even_out(Count material);
+    void settle_emptied(const std::vector<Count>& own);
+    void pass_on(const std::vector<Lot>& there, const std::vector<Count>& wanted);
     std::vector<LotTake> take(Count material, const std::map<Count, Count>& wanted) const;
     std::map<Count, Count> oldest_first(Count material, Count units, bool reserved_too) const;
     Count free_of(Count lot) const;

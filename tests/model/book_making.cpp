@@ -57,8 +57,19 @@ void Book::abandon(Count day, Count number) {
     Entry& entry = open("abandon", day);
     entry.batch = number;
     entry.becomes = "abandoned";
-    for (const auto& [own, amount] : piles_of(id))
-        move(id, material(lot(own).material).is_cut ? written_off : own, own, amount);
+    const auto held = piles_of(id);
+    for (const auto& [own, amount] : held) {
+        if (material(lot(own).material).is_cut) {
+            move(id, written_off, own, amount);
+            continue;
+        }
+        // Value without things goes where things of its kind go back to.
+        Count shelf = own;
+        for (auto other = held.rbegin(); amount.quantity == 0 && other != held.rend(); ++other)
+            if (other->second.quantity > 0 && lot(other->first).material == lot(own).material)
+                shelf = other->first;
+        move(id, shelf, own, amount);
+    }
 }
 
 void Book::change_remnants(std::vector<Sheet>& bench, const CutReport& report) const {
@@ -127,7 +138,7 @@ void Book::take_lots(std::vector<Sheet>& bench, const Batch& batch) {
         for (const auto& [id, quantity] : quantities)
             if (pile(id, id).quantity < quantity) throw Refused("the shelf no longer has it");
         const auto takes = take(own, quantities);
-        for (const LotTake& one : takes) move(one.lot, batch.id, one.lot, one.what);
+        for (const LotTake& one : takes) leave_shelf(one.lot, batch.id, one.what);
         price(bench, own, takes);
     }
 }

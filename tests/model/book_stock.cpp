@@ -27,17 +27,18 @@ void Book::receive(Count day, const std::vector<ReceiptLine>& lines, Count extra
 }
 
 void Book::return_lot(Count day, Count id, Count units) {
-    const Amount has = pile(id, id);
+    const Amount has = all_of(id);
     const Count quantity = units * lot(id).unit;
     if (quantity > free_of(id)) throw Refused("the lot holds less, or it is reserved");
     open("return", day);
-    move(id, outside, id, {quantity, share(has.value, quantity, has.quantity)});
+    leave_shelf(id, outside, {quantity, share(has.value, quantity, has.quantity)});
+    settle_emptied({lot(id).material});
 }
 
 void Book::write_off_units(Count day, Count material, Count units) {
     const auto takes = take(material, oldest_first(material, units, false));
     open("write off", day);
-    for (const LotTake& one : takes) move(one.lot, written_off, one.lot, one.what);
+    for (const LotTake& one : takes) leave_shelf(one.lot, written_off, one.what);
 }
 
 void Book::write_off_offcut(Count day, Count id) {
@@ -74,7 +75,10 @@ void Book::find(Count day, Count material, const Remnant& size) {
 }
 
 void Book::decide(Count day, Order order) {
+    const Order before = this->order();
     open("cost order", day).order = order;
+    if (before == Order::moving_average && order != before)
+        for (const Material& one : materials) even_out(one.id);
 }
 
 void Book::journals_leave(Count day, const std::string& kind, const std::vector<Count>& which,
@@ -121,12 +125,21 @@ void Book::reverse(Count day, Count id) {
         if (key.first == outside || (key.first == made && key.second == 0)) continue;
         if (amount.quantity < 0 || amount.value < 0) throw Refused("it has been used since");
     }
+    const Order before = order();
     open("reverse", day).reverses = id;
     entries.at(static_cast<std::size_t>(id - 1)).reversed_by = entries.back().id;
     for (auto step = original.moves.rbegin(); step != original.moves.rend(); ++step) {
         const Move back{step->to, step->from, step->lot, step->what};
         shift(back);
         entries.back().moves.push_back(back);
+    }
+    if (before == Order::moving_average && order() != before) {
+        for (const Material& one : materials) even_out(one.id);
+    } else {
+        std::vector<Count> touched;
+        for (const Move& step : original.moves)
+            if (step.lot != 0) touched.push_back(lot(step.lot).material);
+        settle_emptied(touched);
     }
     for (const Batch& one : batches)
         if (!piles_of(one.id).empty() && status(one.number) != "cut")
@@ -193,7 +206,7 @@ std::vector<Book::LotTake> Book::counted_away(Count material) const {
 void Book::correct_shelf(Count material_id, Count difference) {
     if (difference < 0) {
         for (const LotTake& one : take(material_id, oldest_first(material_id, -difference, true)))
-            move(one.lot, written_off, one.lot, one.what);
+            leave_shelf(one.lot, written_off, one.what);
         return;
     }
     for (const LotTake& away : counted_away(material_id)) {

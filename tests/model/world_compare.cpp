@@ -86,7 +86,13 @@ void World::compare_balances() {
 void World::compare_values() {
     Count on_shelf = 0, in_offcuts = 0, in_work = 0, in_journals = 0, received = 0;
     for (const Lot& lot : book_.lots) {
-        on_shelf += book_.pile(lot.id, lot.id).value;
+        const Amount there = book_.all_of(lot.id);
+        on_shelf += there.value;
+        const bool waits =
+            book_.order() == Order::moving_average && book_.units_on_shelf(lot.material) > 0;
+        if (there.quantity == 0 && there.value != 0 && !waits)
+            throw Disagreement(fmt::format("nothing of lot {} is left, and yet it is worth {}",
+                                           lot.id, there.value));
         received -= book_.pile(outside, lot.id).value;
     }
     for (const Offcut& one : book_.offcuts) in_offcuts += book_.all_of(one.id).value;
@@ -180,8 +186,11 @@ void World::compare_past(Count day) {
     std::map<Count, Amount> shelves, boxes; // by material
     Count in_work = 0, in_journals = 0;
     for (const Lot& lot : book_.lots) {
-        shelves[lot.material].quantity += then[{lot.id, lot.id}].quantity;
-        shelves[lot.material].value += then[{lot.id, lot.id}].value;
+        const auto first = then.lower_bound({lot.id, 0}), last = then.lower_bound({lot.id + 1, 0});
+        for (auto pile = first; pile != last; ++pile) {
+            shelves[lot.material].quantity += pile->second.quantity;
+            shelves[lot.material].value += pile->second.value;
+        }
         for (const Offcut& one : book_.offcuts) {
             boxes[lot.material].quantity += then[{one.id, lot.id}].quantity;
             boxes[lot.material].value += then[{one.id, lot.id}].value;
@@ -211,7 +220,7 @@ void World::compare_histories() {
         Amount there;
         for (const Lot& lot : book_.lots) {
             if (lot.material != material.id) continue;
-            const Amount shelf = book_.pile(lot.id, lot.id);
+            const Amount shelf = book_.all_of(lot.id);
             there.quantity += shelf.quantity;
             there.value += shelf.value;
             for (const Offcut& one : book_.offcuts) {

@@ -116,7 +116,11 @@ TEST_CASE("each fault is found and told in words", "[checks]") {
          "the running total of offcut"},
         {"UPDATE kind_value SET value = 1 WHERE kind = 'made'", "what they were made of"},
         {"UPDATE balance SET value = -1 WHERE holder_id = 9", "holder 9 owes"},
+        {"UPDATE received_value SET value = value + 1", "the running total of what was received"},
+        {"UPDATE balance SET quantity = 0 WHERE holder_id = 6", "nothing of lot 6 is on the shelf"},
         // Journals and batches.
+        {"INSERT INTO balance VALUES (8, 5, 10, 1, 0)",
+         "batch 1 is finished and yet holds 10, worth 1"},
         {"UPDATE balance SET quantity = 2 WHERE holder_id = 10", "journal 10 is there 2 times"},
         {"UPDATE balance SET quantity = 2 WHERE holder_id = 10", "finished journals do not add up"},
         {"UPDATE journal SET materials = 49", "its journals 49"},

@@ -76,7 +76,8 @@ TEST_CASE("a shop of today is opened as it is, without a copy", "[migrate]") {
 namespace {
 
 /// What makes the step from one structure to the next fail when most of it is done: the last table
-/// it makes is there already, or, of a step that makes none, the last column it adds.
+/// it makes is there already, or, of a step that makes none, the last column or kind of movement it
+/// adds.
 std::string in_the_way(SQLite::Database& sql, SQLite::Database& later) {
     const auto tables = [](SQLite::Database& of) {
         return column(of, "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY rowid");
@@ -92,7 +93,10 @@ std::string in_the_way(SQLite::Database& sql, SQLite::Database& later) {
     for (const std::string& table : before)
         if (const std::string added = last_column(later, table); added != last_column(sql, table))
             return "ALTER TABLE \"" + table + "\" ADD COLUMN \"" + added + "\" INTEGER";
-    throw std::logic_error("a step that neither makes a table nor adds a column");
+    for (const std::string& kind : column(later, "SELECT name FROM movement_kind ORDER BY name"))
+        if (column(sql, "SELECT name FROM movement_kind WHERE name = '" + kind + "'").empty())
+            return "INSERT INTO movement_kind VALUES ('" + kind + "')";
+    throw std::logic_error("a step that makes no table, adds no column and no kind of movement");
 }
 
 } // namespace

@@ -151,3 +151,55 @@ TEST_CASE("where lots are picked, only what the plan takes is asked for",
     CHECK_THAT(said, Contains("RUSH lies in 2 lots") && !Contains("REED"));
     shop.sound();
 }
+
+TEST_CASE("leaving the moving average, what is left goes on at what it cost on average",
+          "[workshop][cost-order]") {
+    // By hand: 10 at 2 and 10 at 1 are 30; ten used cost 15, all of them of the first lot, which
+    // gave only 10 of its 20. The ten that are left are worth 15, whichever lot paid for them.
+    for (const char* order : {"first-in-first-out", "pick-the-lot"}) {
+        Shop shop;
+        open_for(shop, "moving-average");
+        shop.done("receive UNIT --units 10 --price 2");
+        shop.done("receive UNIT --units 10 --price 1");
+        shop.done("make lot --make 1 --set units=10");
+        CHECK(in_journals(shop) == "15.00");
+        shop.done(std::string("settings cost-order ") + order);
+        const auto decided = std::to_string(shop.entry());
+        const auto lots = shop.list("lots UNIT", "lots");
+        REQUIRE(lots.size() == 1);
+        CHECK(lots.at(0).at("value") == "15.00");
+        shop.sound();
+        shop.done("make lot --make 1 --set units=4");
+        CHECK(in_journals(shop) == "21.00");
+        // The decision cannot be taken back as long as what it passed on has been used.
+        CHECK_THAT(shop.refused(1, "reverse " + decided), Contains("has been used since"));
+        shop.done("reverse " + std::to_string(shop.entry()));
+        shop.done("reverse " + decided);
+        shop.sound();
+        shop.done("settings cost-order first-in-first-out");
+        shop.done("make lot --make 1 --set units=10");
+        CHECK(in_journals(shop) == "30.00");
+        CHECK(on_shelf(shop) == "0.00");
+        shop.sound();
+    }
+}
+
+TEST_CASE("the last of a material sent back leaves no cost behind", "[workshop][cost-order]") {
+    // By hand: 10 at 2 and 10 for nothing; under the moving average ten of them cost 10. When the
+    // free ones go back at what they cost, 10 more have been lost on those that were used.
+    Shop shop;
+    open_for(shop, "moving-average");
+    shop.done("receive UNIT --units 10 --price 2");
+    shop.done("receive UNIT --units 10 --cost 0");
+    shop.done("make lot --make 1 --set units=10");
+    const auto lots = shop.list("lots UNIT", "lots");
+    const std::string free = lots.at(lots.size() - 1).at("lot").dump();
+    shop.done("return " + free + " --units 10");
+    CHECK(in_journals(shop) == "10.00");
+    CHECK(on_shelf(shop) == "0.00");
+    CHECK(shop.json("value").at("written_off") == "10.00");
+    shop.sound();
+    shop.done("reverse " + std::to_string(shop.entry()));
+    CHECK(on_shelf(shop) == "10.00");
+    shop.sound();
+}
