@@ -57,6 +57,11 @@ void add_settings(CLI::App& app, Shell& shell) {
             const auto lines = workshop::describe(settings);
             shell.show([&] { return print::screen(lines); },
                        [&] { return print::document(lines); });
+            if (given->name != "cost-order" || shell.json) return;
+            const std::int64_t entry = workshop::log(database, 1).front().posting.id;
+            shell.say(fmt::format("\nDecided as entry {0}: it holds from now on, and what was used "
+                                  "before keeps its cost.\nTo go back: barrow reverse {0}\n",
+                                  entry));
         };
     });
 }

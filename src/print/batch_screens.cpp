@@ -43,7 +43,8 @@ std::string runs_text(const workshop::BatchReport& report) {
         const store::FinishedRun& done = *line.finished;
         const Money cost = done.materials + done.labour + done.overheads;
         std::string journals = std::to_string(done.journals);
-        if (line.seconds > 0) journals += fmt::format(" ({} seconds)", line.seconds);
+        if (line.seconds > 0)
+            journals += fmt::format(", {} second{}", line.seconds, line.seconds == 1 ? "" : "s");
         table.row({"", "actual", journals, base::to_text(done.materials, currency),
                    minutes(done.minutes), base::to_text(done.labour, currency),
                    base::to_text(done.overheads, currency),

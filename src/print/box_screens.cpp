@@ -19,7 +19,7 @@ std::string screen(const workshop::Lots& lots) {
                  {"left", Align::right},
                  {"Value", Align::right},
                  {"Supplier"},
-                 {"Note"}});
+                 {"Note", Align::left, true}});
     for (const workshop::LotLine& line : lots.lines) {
         const auto units = [&](std::int64_t n) {
             return workshop::units_text(line.form, line.bulk_is_mass, n);

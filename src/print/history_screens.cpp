@@ -58,6 +58,19 @@ std::string there_text(const History& history, const HeldThen& held) {
     return {};
 }
 
+/// The same for a line of the table, where what is in offcuts has a column of its own.
+std::string on_shelf_text(const History& history, const HeldThen& held) {
+    const bool lots = history.of == Subject::material || history.of == Subject::lot;
+    if (!lots) return there_text(history, held);
+    return workshop::units_text(history.form, history.bulk_is_mass, held.units);
+}
+
+std::string in_offcuts_text(const History& history, const HeldThen& held) {
+    const bool lots = history.of == Subject::material || history.of == Subject::lot;
+    if (!lots || held.offcuts == 0) return {};
+    return measure_text(history.form, false, held.offcuts, history.settings.unit);
+}
+
 std::string title(const History& history) {
     std::string text = fmt::format("{} {}", workshop::name_of(history.of), history.code);
     text.front() = base::raised(text.substr(0, 1)).front();
@@ -97,19 +110,21 @@ std::string screen(const History& history) {
     const std::string maker = only_maker(history);
     Table table({{"Entry", Align::right},
                  {"Day"},
-                 {"What"},
+                 {"What", Align::left, true},
                  {batch ? "Material" : ""},
                  {"Moved", Align::right},
                  {"Value", Align::right},
                  {"There then", Align::right},
+                 {"In offcuts", Align::right},
                  {"Worth", Align::right},
                  {"By"},
-                 {"Why"}});
+                 {"Why", Align::left, true}});
     for (const HistoryLine& line : history.lines)
         table.row({std::to_string(line.posting.id), base::to_text(line.posting.made_on),
                    history_words(line, history), batch ? line.material : std::string(),
                    moved_text(line, history.settings.unit),
-                   value_text(line, history.settings.currency), there_text(history, line.after),
+                   value_text(line, history.settings.currency), on_shelf_text(history, line.after),
+                   in_offcuts_text(history, line.after),
                    base::to_text(line.after.value, history.settings.currency),
                    maker.empty() ? line.posting.who : std::string(), line.posting.note});
     return title(history) + "\n\n" + table.text() + "\n" + closing(history, maker);

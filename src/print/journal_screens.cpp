@@ -35,7 +35,7 @@ std::string screen(const workshop::Journals& journals) {
                  {"Overheads", Align::right},
                  {"Cost", Align::right},
                  {"Price", Align::right},
-                 {"Note"}});
+                 {"Note", Align::left, true}});
     const base::Currency& currency = journals.settings.currency;
     Money total;
     for (const store::JournalOnHand& line : journals.lines) {
@@ -53,7 +53,11 @@ std::string screen(const workshop::Journals& journals) {
 }
 
 std::string screen(const std::vector<Journal>& changed, const workshop::Settings& settings) {
-    Table table({{"Journal"}, {"Place"}, {"Condition"}, {"Price", Align::right}, {"Note"}});
+    Table table({{"Journal"},
+                 {"Place"},
+                 {"Condition"},
+                 {"Price", Align::right},
+                 {"Note", Align::left, true}});
     for (const Journal& journal : changed)
         table.row({journal.serial, journal.place, journal.second ? "second" : "good",
                    price_text(journal, settings.currency), journal.note});

@@ -97,7 +97,7 @@ std::string screen(const std::vector<workshop::LogLine>& lines) {
                  {"What"},
                  {"Movements", Align::right},
                  {"Who"},
-                 {"Note"}});
+                 {"Note", Align::left, true}});
     for (const workshop::LogLine& line : lines) {
         std::string what = line.posting.kind;
         if (line.posting.reverses) what = fmt::format("reversal of {}", *line.posting.reverses);
@@ -109,7 +109,7 @@ std::string screen(const std::vector<workshop::LogLine>& lines) {
 }
 
 std::string screen(const std::vector<workshop::SettingLine>& lines) {
-    Table table({{"Setting"}, {"Value"}, {"What it means"}});
+    Table table({{"Setting"}, {"Value"}, {"What it means", Align::left, true}});
     for (const workshop::SettingLine& line : lines)
         table.row({line.name, line.value.empty() ? "-" : line.value, line.about});
     return table.text();
@@ -118,7 +118,8 @@ std::string screen(const std::vector<workshop::SettingLine>& lines) {
 std::string screen(const std::vector<store::Supplier>& suppliers) {
     if (suppliers.empty())
         return "No suppliers yet. Bring them in with: barrow supplier import FILE\n";
-    Table table({{"Code"}, {"Supplier"}, {"Days to come", Align::right}, {"Note"}});
+    Table table(
+        {{"Code"}, {"Supplier"}, {"Days to come", Align::right}, {"Note", Align::left, true}});
     for (const store::Supplier& supplier : suppliers)
         table.row(
             {supplier.code, supplier.name, std::to_string(supplier.lead_days), supplier.note});

@@ -15,6 +15,17 @@ std::string padded(const std::string& text, std::size_t width, Align align) {
     return align == Align::right ? spaces + text : text + spaces;
 }
 
+constexpr std::size_t screen_width = 100;
+constexpr std::size_t least_wrapped = 16;
+
+std::vector<std::string> broken_at(const std::string& text, std::size_t width) {
+    if (base::display_width(text) <= width) return {text};
+    std::vector<std::string> lines;
+    std::istringstream all(wrapped(text, width, 0));
+    for (std::string line; std::getline(all, line);) lines.push_back(line);
+    return lines;
+}
+
 std::string without_trailing_spaces(std::string line) {
     while (!line.empty() && line.back() == ' ') line.pop_back();
     return line;
@@ -33,6 +44,22 @@ void Table::gap() {
     rows_.emplace_back();
 }
 
+/// Makes the widest of the columns that wrap narrower until the table fits, as far as words allow.
+void Table::fit(std::vector<std::size_t>& widths, const std::vector<bool>& shown) const {
+    std::size_t total = 0;
+    for (std::size_t c = 0; c < widths.size(); ++c)
+        if (shown[c]) total += widths[c] + (total > 0 ? 2 : 0);
+    for (; total > screen_width; --total) {
+        std::size_t widest = widths.size();
+        for (std::size_t c = 0; c < widths.size(); ++c)
+            if (shown[c] && columns_[c].wraps && widths[c] > least_wrapped
+                && (widest == widths.size() || widths[c] > widths[widest]))
+                widest = c;
+        if (widest == widths.size()) return;
+        --widths[widest];
+    }
+}
+
 std::string Table::text() const {
     std::vector<std::size_t> widths(columns_.size(), 0);
     for (const auto& row : rows_)
@@ -43,6 +70,7 @@ std::string Table::text() const {
         shown.push_back(widths[c] > 0);
         widths[c] = std::max(widths[c], base::display_width(columns_[c].heading));
     }
+    fit(widths, shown);
     std::string text;
     const auto add_line = [&](const auto& cell_of) {
         std::string line;
@@ -59,7 +87,15 @@ std::string Table::text() const {
             text += "\n";
             continue;
         }
-        add_line([&](std::size_t c) { return row[c]; });
+        std::vector<std::vector<std::string>> cells;
+        std::size_t lines = 1;
+        for (std::size_t c = 0; c < row.size(); ++c) {
+            cells.push_back(columns_[c].wraps ? broken_at(row[c], widths[c])
+                                              : std::vector<std::string>{row[c]});
+            lines = std::max(lines, cells.back().size());
+        }
+        for (std::size_t l = 0; l < lines; ++l)
+            add_line([&](std::size_t c) { return l < cells[c].size() ? cells[c][l] : ""; });
     }
     return text;
 }

@@ -8,12 +8,15 @@ namespace barrow::print {
 enum class Align { left, right };
 
 /// A table of plain text for a terminal or a file: a heading over each column, columns two spaces
-/// apart, as wide as their widest cell counted in columns, not bytes. No lines, no colours.
+/// apart, as wide as their widest cell counted in columns, not bytes. No lines, no colours. Where
+/// that is wider than a screen of 100 columns, the cells of columns that wrap go on in the lines
+/// below.
 class Table {
 public:
     struct Column {
         std::string heading;
         Align align = Align::left;
+        bool wraps = false;
     };
 
     explicit Table(std::vector<Column> columns);
@@ -28,6 +31,8 @@ public:
     std::string text() const;
 
 private:
+    void fit(std::vector<std::size_t>& widths, const std::vector<bool>& shown) const;
+
     std::vector<Column> columns_;
     std::vector<std::vector<std::string>> rows_; ///< an empty row is a gap
 };

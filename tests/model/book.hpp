@@ -110,6 +110,7 @@ struct Entry {
 
 struct ReceiptLine {
     Count material = 0, units = 0, cost = 0;
+    Count unit = 0; ///< measure of one of them, when it is not the usual one
 };
 
 /// How cutting differed from the plan.

@@ -322,18 +322,18 @@ void Book::take_apart(Count day, Count id, const std::vector<WantedBack>& wanted
     std::vector<Back> backs;
     for (const WantedBack& back : wanted) {
         const bool piece = back.units == 0;
-        Count left = piece ? back.piece.measure() : back.units * material(back.material).measure();
+        Count left = piece ? 1 : back.units;
         for (auto source = sources.rbegin(); source != sources.rend() && left > 0; ++source) {
             if (lot(source->lot).material != back.material) continue;
-            const Count unit = piece ? left : lot(source->lot).unit;
-            const Count part =
-                std::min(left / unit, std::max<Count>(0, there[source->lot]) / unit) * unit;
-            if (part == 0) continue;
+            const Count unit = piece ? back.piece.measure() : lot(source->lot).unit;
+            const Count many = std::min(left, std::max<Count>(0, there[source->lot]) / unit);
+            if (many == 0) continue;
+            const Count part = many * unit;
             const Count value = share(source->what.value, part, source->what.quantity);
             source->what.quantity -= part;
             source->what.value -= value;
             there[source->lot] -= part;
-            left -= part;
+            left -= many;
             backs.push_back({source->lot, back.material, {part, value}, back.piece});
         }
         if (left > 0) throw Refused("so much is not in it");

@@ -18,7 +18,7 @@ void Book::receive(Count day, const std::vector<ReceiptLine>& lines, Count extra
         Lot lot;
         lot.id = next_holder_++;
         lot.material = lines[i].material;
-        lot.unit = material(lot.material).measure();
+        lot.unit = lines[i].unit != 0 ? lines[i].unit : material(lot.material).measure();
         lot.day = day;
         lot.received = {lines[i].units * lot.unit, lines[i].cost + extras[i]};
         lots.push_back(lot);

@@ -167,6 +167,11 @@ void World::receive(const Step& step) {
             fields["units"] = units_text(line.material, line.units);
             fields["cost"] = money_text(line.cost);
         }
+        if (line.material == paper && (b + i) % 3 == 0) { // larger sheets than usual
+            line.unit = 400 * mm * (300 * mm);
+            fields["width"] = "400mm";
+            fields["height"] = "300mm";
+        }
         lines.push_back(line);
         rows.push_back({"", "--", fields});
     }

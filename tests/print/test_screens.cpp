@@ -1,6 +1,9 @@
 #include "print/golden.hpp"
 #include "print/stall.hpp"
 
+#include "base/text.hpp"
+#include "print/table.hpp"
+
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -75,4 +78,26 @@ TEST_CASE("no screen of daily work is wider than a terminal of a hundred columns
         CHECK(text.back() == '\n');
         CHECK(text.find(" \n") == std::string::npos); // nothing trails
     }
+}
+
+TEST_CASE("a table wider than a screen goes on in the lines below", "[print]") {
+    barrow::print::Table table({{"Entry", barrow::print::Align::right},
+                                {"What", barrow::print::Align::left, true},
+                                {"Value", barrow::print::Align::right}});
+    const std::string many = "sent back to Pellwether Papermakers because the sheets were creased "
+                             "on the way and nobody wants them";
+    table.row({"1", many, "3.00"});
+    table.row({"2", "short", "4.00"});
+    std::istringstream lines(table.text());
+    std::string line, words;
+    int count = 0;
+    for (; std::getline(lines, line); ++count) {
+        CHECK(barrow::base::display_width(line) <= 100);
+        if (count == 1) CHECK(line.substr(line.size() - 4) == "3.00");
+        if (count == 1 || count == 2) words += (count == 2 ? " " : "") + line.substr(7, 85);
+    }
+    CHECK(count == 4);
+    // Nothing of it is lost.
+    std::istringstream wanted(many);
+    for (std::string word; wanted >> word;) CHECK(words.find(word) != std::string::npos);
 }
