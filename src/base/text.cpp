@@ -137,6 +137,9 @@ std::string did_you_mean(std::string_view given, const std::vector<std::string>&
 }
 
 std::size_t display_width(std::string_view text) {
+    // Most text is plain: each of its signs is one column wide.
+    if (std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; }))
+        return text.size();
     std::size_t width = 0;
     while (!text.empty()) {
         const auto code_point = take_code_point(text);

@@ -15,6 +15,9 @@ namespace {
 
 constexpr int busy_timeout_ms = 5'000;
 
+// A connection stays with the thread that opened it: SQLite need not lock it at every column read.
+const int one_thread = SQLite::OPEN_READWRITE | SQLite::OPEN_NOMUTEX;
+
 base::Error translated(const SQLite::Exception& error, const std::filesystem::path& path) {
     const std::string file = path.string();
     switch (error.getErrorCode()) {
@@ -78,7 +81,7 @@ Database Database::create(const std::filesystem::path& path) {
     std::optional<Database> made;
     try {
         guarded(path, [&] {
-            made = Database(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+            made = Database(path, one_thread | SQLite::OPEN_CREATE);
             made->harden();
             make_fresh(made->sql());
         });
@@ -101,7 +104,7 @@ Database Database::open(const std::filesystem::path& path) {
                           "make one with: barrow init");
     std::optional<Database> opened;
     guarded(path, [&] {
-        opened = Database(path, SQLite::OPEN_READWRITE);
+        opened = Database(path, one_thread);
         refuse_foreign(opened->sql(), path);
         opened->harden();
         bring_up_to_date(opened->sql(), path);
