@@ -37,7 +37,8 @@ public:
             for (std::size_t i = 0; i < trial_.size(); ++i)
                 trial_[i] = std::max(0.0, -lp_.dual(static_cast<std::int32_t>(i) + 1));
         }
-        evaluate(best_.prices);
+        // For whoever looks on from here; nobody does when all is proven.
+        if (best_.bound > choice_.value()) evaluate(best_.prices);
         return best_;
     }
 

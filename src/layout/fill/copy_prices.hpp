@@ -19,7 +19,8 @@ struct CopyPrices {
 
 /// Finds the prices with the least bound: the dual of choosing among patterns so that no kind is
 /// taken more often than allowed on average, solved by column generation. Patterns met on the way
-/// are offered to the choice. Afterwards `table` holds the values less the prices found.
+/// are offered to the choice. Afterwards `table` holds the values less the prices found, unless
+/// the choice reaches the bound.
 /// Requires that the greatest value of the sheet fits the table at scale 1.
 CopyPrices find_copy_prices(const Instance& instance, GuillotineTable<double>& table,
                             Choice& choice, Meter& meter);

@@ -80,6 +80,7 @@ private:
         if (cells > budget_.most_cells) return improve();
         if (cells > 1'000'000 && try_thrifty(grid)) return;
         fill_up(instance_, grid);
+        if (try_plain(grid)) return;
         GuillotineTable<double> table(instance_, grid);
         std::vector<double> values;
         for (const Item& item : instance_.items) values.push_back(static_cast<double>(item.value));
@@ -96,19 +97,43 @@ private:
         meter_.found(choice_.value());
     }
 
+    /// Whether as many copies are allowed of each kind as a sheet of nothing else would have.
+    bool copies_to_spare() const {
+        const Sheet& sheet = instance_.sheets.front();
+        return std::all_of(instance_.items.begin(), instance_.items.end(), [&](const Item& item) {
+            const auto in = [&](Length w, Length h) {
+                return std::int64_t{sheet.width / w} * (sheet.height / h);
+            };
+            return item.demand >= in(item.width, item.height)
+                   && (!item.turns || item.demand >= in(item.height, item.width));
+        });
+    }
+
+    /// Where copies cannot bind, one table has the answer: in half the memory of the other.
+    bool try_plain(const Grid& grid) {
+        if (!copies_to_spare()) return false;
+        GuillotineTable<std::int32_t> table(instance_, grid);
+        std::vector<double> prices;
+        std::vector<std::int32_t> values;
+        for (const Item& item : instance_.items) prices.push_back(static_cast<double>(item.value));
+        if (table.safe_scale(prices, 1.0) < 1.0) return false;
+        for (const Item& item : instance_.items)
+            values.push_back(static_cast<std::int32_t>(item.value));
+        table.run(values);
+        meter_.spend(table.steps());
+        const Sheet& sheet = instance_.sheets.front();
+        if (table.best(sheet) > 0) choice_.offer(table.block(sheet));
+        prove(choice_.value());
+        return true;
+    }
+
     /// Where copies cannot bind and hardly anything is wasted.
     bool try_thrifty(const Grid& grid) {
-        const Sheet& sheet = instance_.sheets.front();
-        for (const Item& item : instance_.items)
-            if (item.demand < std::int64_t{sheet.width / item.width} * (sheet.height / item.height)
-                || (item.turns
-                    && item.demand
-                           < std::int64_t{sheet.width / item.height} * (sheet.height / item.width)))
-                return false;
+        if (!copies_to_spare()) return false;
         if (area_value_bound(instance_) >= INT32_MAX) return false;
         ThriftyTable table(instance_, grid);
-        for (const std::int64_t share : {2048, 640}) {
-            const auto block = table.fill(share, 100 * budget_.search);
+        for (const std::int64_t share : {1800, 640}) {
+            const auto block = table.fill(share, 20 * budget_.search);
             meter_.spend(table.steps());
             if (!block) continue;
             choice_.offer(*block);
