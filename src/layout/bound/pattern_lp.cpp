@@ -136,9 +136,8 @@ PatternLp::End PatternLp::generate(Cost target, std::int64_t steps) {
     return End::reached;
 }
 
-PatternLp::End PatternLp::generate_for(const std::vector<std::int64_t>& left,
-                                       const std::vector<std::int64_t>& copies, double limit,
-                                       std::int64_t steps) {
+void PatternLp::want(const std::vector<std::int64_t>& left,
+                     const std::vector<std::int64_t>& copies) {
     left_ = left;
     const auto kinds = static_cast<std::int32_t>(left.size());
     for (std::int32_t i = 0; i < kinds; ++i)
@@ -148,6 +147,20 @@ PatternLp::End PatternLp::generate_for(const std::vector<std::int64_t>& left,
         if (instance_.sheets[s].copies != unlimited)
             lp_->limit_row(kinds + static_cast<std::int32_t>(s),
                            {-LinearProgram::infinite, static_cast<double>(copies[s])});
+}
+
+void PatternLp::want_all() {
+    std::vector<std::int64_t> left;
+    std::vector<std::int64_t> copies;
+    for (const Item& item : instance_.items) left.push_back(item.demand);
+    for (const Sheet& sheet : instance_.sheets) copies.push_back(sheet.copies);
+    want(left, copies);
+}
+
+PatternLp::End PatternLp::generate_for(const std::vector<std::int64_t>& left,
+                                       const std::vector<std::int64_t>& copies, double limit,
+                                       std::int64_t steps) {
+    want(left, copies);
     const std::int64_t end = meter_.steps() + steps;
     for (;;) {
         if (!solve()) return End::failed;

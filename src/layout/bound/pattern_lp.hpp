@@ -54,6 +54,9 @@ public:
     End generate_for(const std::vector<std::int64_t>& left, const std::vector<std::int64_t>& copies,
                      double limit, std::int64_t steps);
 
+    /// Back to all that is wanted and all copies at hand, as before generate_for.
+    void want_all();
+
     /// Proven: no answer costs less.
     Cost bound() const { return bound_; }
     /// Of the last LP; more than any sheets cost when some items have no place in it.
@@ -86,6 +89,7 @@ private:
         return static_cast<std::int32_t>(column + instance_.items.size());
     }
     bool solve();
+    void want(const std::vector<std::int64_t>& left, const std::vector<std::int64_t>& copies);
     bool price(bool whole);
     bool price_with(Pricing& pricing, bool whole);
     void tighten(const std::vector<std::int64_t>& prices, std::int64_t unit);

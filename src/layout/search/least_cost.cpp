@@ -26,6 +26,7 @@ struct Budget {
     std::int64_t dive = 0;
     std::int64_t dive_ruin = 0; ///< within a dive, each time
     int dives = 0;
+    int rounds = 1;             ///< of whole uses and dives
     std::int64_t whole_use = 0; ///< of the LP's own patterns
     std::int64_t renewal = 0;   ///< for several kinds of sheet
     std::int64_t second_ruin = 0;
@@ -64,13 +65,14 @@ Budget budget_of(Effort effort) {
         budget.first_ruin = 30 * million;
         budget.pattern_lp = 3000 * million;
         budget.whole_use = 300 * million;
+        budget.rounds = 3;
         budget.dive = 300 * million;
         budget.dive_ruin = 60 * million;
         budget.renewal = 300 * million;
         budget.second_ruin = 2000 * million;
         budget.most_pieces = 1000;
         budget.most_points = 2000;
-        budget.coarse_points = 400;
+        budget.coarse_points = 550;
         budget.dives = 6;
         budget.set_steps = 60 * million;
         budget.most_sets = 200'000;
@@ -82,6 +84,7 @@ Budget budget_of(Effort effort) {
         budget.first_ruin = 100 * million;
         budget.pattern_lp = 20'000 * million;
         budget.whole_use = 1000 * million;
+        budget.rounds = 6;
         budget.dive = 5000 * million;
         budget.dive_ruin = 100 * million;
         budget.renewal = 10000 * million;
@@ -267,17 +270,23 @@ private:
             lp.add(pattern.sheet, pattern.block);
         lp.generate(answer_.solution.cost, budget_.pattern_lp);
         prove(lp.bound());
-        if (open()) use_whole(lp);
-        if (open() && !enough()) dive(lp);
+        const int rounds = proves && instance_.sheets.size() > 1 ? budget_.rounds : 1;
+        // Dives make patterns for what is left over; whole uses combine them with the others.
+        for (int round = 0; round < rounds && open() && !enough(); ++round) {
+            const std::size_t patterns = lp.columns().size();
+            use_whole(lp, has_offcuts() && round == 0 ? budget_.whole_use / 4 : budget_.whole_use);
+            if (open() && !enough()) dive(lp, has_offcuts() ? 2 : budget_.dives);
+            if (lp.columns().size() == patterns) break;
+        }
     }
 
-    /// To the bound; with offcuts also half a hundredth above it is good, a whole one fair.
-    void use_whole(PatternLp& lp) {
-        const Cost spare = has_offcuts() ? answer_.bound / 100 : 0;
+    /// To the bound; with offcuts, where a hundredth above is enough, half of that and not for
+    /// long.
+    void use_whole(PatternLp& lp, std::int64_t steps) {
+        const Cost spare = has_offcuts() ? answer_.bound / 200 : 0;
         WholeUse search(instance_, lp, meter_);
         if (auto solution =
-                search.run(answer_.solution.cost - lp.step(),
-                           {answer_.bound + spare / 2, answer_.bound + spare}, budget_.whole_use))
+                search.run(answer_.solution.cost - lp.step(), answer_.bound + spare, steps))
             take(std::move(*solution));
     }
 
@@ -306,20 +315,23 @@ private:
         prove(lp.bound());
     }
 
-    /// First as low as can be hoped for, then ever nearer to what is known.
-    void dive(PatternLp& lp) {
+    /// Half as dear as what is known above the bound, then ever nearer to the one or the other.
+    void dive(PatternLp& lp, int most) {
         constexpr std::int64_t few = 200; // pieces, for ruin and recreate
         Dive dive(instance_, lp, meter_);
         const bool lengths = one_dimensional();
         const Dive::Effort effort{lengths ? 8 * budget_.dive : budget_.dive,
-                                  lengths ? 0 : budget_.dive_ruin, few, lengths ? 30 : 6};
+                                  lengths         ? 0
+                                  : has_offcuts() ? budget_.dive_ruin / 2
+                                                  : budget_.dive_ruin,
+                                  few, lengths ? 30 : 6};
         const Cost step = lp.step();
         Cost low = answer_.bound - step; // not to be reached
-        for (int tries = 0; tries < budget_.dives && open() && !enough(); ++tries) {
+        for (int tries = 0; tries < most && open() && !enough(); ++tries) {
             const Cost known = answer_.solution.cost;
             if (low + step >= known) return;
             const Cost room = (known - low) / step;
-            const Cost aim = tries == 0 ? known - step : low + std::max<Cost>(1, room / 2) * step;
+            const Cost aim = low + std::max<Cost>(1, room / 2) * step;
             if (auto solution = dive.run(std::min(aim, known - step), effort))
                 take(std::move(*solution));
             else

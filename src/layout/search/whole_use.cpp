@@ -60,13 +60,8 @@ void WholeUse::keep() {
     if (cost > limit_ || !allowed(uses)) return;
     best_ = std::move(uses);
     limit_ = cost - lp_.step();
-    done_ = cost <= aims_.good;
+    done_ = cost <= enough_;
     meter_.found(cost);
-}
-
-bool WholeUse::over() const {
-    if (done_ || meter_.over() || meter_.steps() >= end_) return true;
-    return meter_.steps() >= patience_ && limit_ < aims_.fair;
 }
 
 void WholeUse::descend(int discrepancies) {
@@ -87,14 +82,14 @@ void WholeUse::descend(int discrepancies) {
     lp_.limit(column, before);
 }
 
-std::optional<Solution> WholeUse::run(Cost limit, const Aims& aims, std::int64_t steps) {
+std::optional<Solution> WholeUse::run(Cost limit, Cost enough, std::int64_t steps) {
     limit_ = limit;
-    aims_ = aims;
-    patience_ = meter_.steps() + steps / 4;
+    enough_ = enough;
     end_ = meter_.steps() + steps;
     done_ = false;
     best_.clear();
     limits_.assign(lp_.columns().size(), {});
+    lp_.want_all();
     // What fewer discrepancies find is found again with more: cheap, as ways grow quickly.
     for (int discrepancies = 0; discrepancies <= most_discrepancies && !over(); ++discrepancies)
         descend(discrepancies);

@@ -19,15 +19,10 @@ public:
     WholeUse(const Instance& instance, PatternLp& lp, Meter& meter)
         : instance_(instance), lp_(lp), meter_(meter) {}
 
-    struct Aims {
-        Cost good = 0; ///< found: search no further
-        Cost fair = 0; ///< search for better only in the first quarter of the steps
-    };
-
-    /// The best answer found that costs at most `limit`; ends when the aims say, after so many
-    /// steps, or when there is no other. The LP's limits are those of the whole demand before and
-    /// after.
-    std::optional<Solution> run(Cost limit, const Aims& aims, std::int64_t steps);
+    /// The best answer found that costs at most `limit`; ends as soon as one costs no more than
+    /// `enough`, after so many steps, or when there is no other. The LP's limits are those of the
+    /// whole demand before and after.
+    std::optional<Solution> run(Cost limit, Cost enough, std::int64_t steps);
 
 private:
     bool affordable();
@@ -35,15 +30,14 @@ private:
     bool allowed(const std::vector<std::int64_t>& uses) const;
     void keep();
     void descend(int discrepancies);
-    bool over() const;
+    bool over() const { return done_ || meter_.over() || meter_.steps() >= end_; }
 
     const Instance& instance_;
     PatternLp& lp_;
     Meter& meter_;
     Cost limit_ = 0;
-    Aims aims_;
+    Cost enough_ = 0;
     std::int64_t end_ = 0;
-    std::int64_t patience_ = 0;
     bool done_ = false;
     std::vector<PatternLp::Uses> limits_; ///< of each column
     std::vector<std::int64_t> best_;      ///< uses of each column; empty: nothing found
