@@ -2,6 +2,9 @@
 
 #include "base/short_code.hpp"
 #include "store/ledger.hpp"
+#include "store/offcut_writer.hpp"
+
+#include <utility>
 
 namespace barrow::store {
 namespace {
@@ -47,28 +50,37 @@ std::optional<Offcut> one_offcut(SQLite::Statement& query) {
 
 } // namespace
 
-Offcut add_offcut(Database& database, Offcut offcut) {
-    offcut.id = add_holder(database, "offcut");
-    const std::int64_t number =
-        database.sql().execAndGet("SELECT ifnull(max(number) + 1, 0) FROM offcut").getInt64();
+OffcutWriter::OffcutWriter(Database& database)
+    : database_(database), next_(database.sql(), "SELECT ifnull(max(number) + 1, 0) FROM offcut"),
+      insert_(database.sql(), "INSERT INTO offcut (id, posting_id, code, material_id, lot_id, "
+                              "width, height, kept_on, place, note, number) "
+                              "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)") {}
+
+Offcut OffcutWriter::add(Offcut offcut) {
+    offcut.id = add_holder(database_, "offcut");
+    next_.reset();
+    next_.executeStep();
+    const std::int64_t number = next_.getColumn(0).getInt64();
+    next_.reset();
     offcut.code = base::short_code(number);
-    SQLite::Statement statement(
-        database.sql(), "INSERT INTO offcut (id, posting_id, code, material_id, lot_id, width, "
-                        "height, kept_on, place, note, number) "
-                        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
-    statement.bind(1, offcut.id);
-    statement.bind(2, offcut.posting_id);
-    statement.bind(3, offcut.code);
-    statement.bind(4, offcut.material_id);
-    statement.bind(5, offcut.lot_id);
-    statement.bind(6, offcut.size.width);
-    statement.bind(7, offcut.size.height);
-    statement.bind(8, base::to_text(offcut.kept_on));
-    statement.bind(9, offcut.place);
-    statement.bind(10, offcut.note);
-    statement.bind(11, number);
-    statement.exec();
+    insert_.reset();
+    insert_.bind(1, offcut.id);
+    insert_.bind(2, offcut.posting_id);
+    insert_.bind(3, offcut.code);
+    insert_.bind(4, offcut.material_id);
+    insert_.bind(5, offcut.lot_id);
+    insert_.bind(6, offcut.size.width);
+    insert_.bind(7, offcut.size.height);
+    insert_.bind(8, base::to_text(offcut.kept_on));
+    insert_.bind(9, offcut.place);
+    insert_.bind(10, offcut.note);
+    insert_.bind(11, number);
+    insert_.exec();
     return offcut;
+}
+
+Offcut add_offcut(Database& database, Offcut offcut) {
+    return OffcutWriter(database).add(std::move(offcut));
 }
 
 void update_offcut(Database& database, const Offcut& offcut) {

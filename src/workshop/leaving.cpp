@@ -18,8 +18,6 @@
 namespace barrow::workshop {
 namespace {
 
-using base::Money;
-
 constexpr std::int64_t most_units = 1'000'000;
 
 /// Whole units (thousandths of bulk) as a person wrote them. Throws base::Error (bad_input).
@@ -189,7 +187,7 @@ store::OffcutOnHand offcut_there(store::Database& database, const std::string& l
 }
 
 store::OffcutOnHand offcut_free(store::Database& database, const std::string& label) {
-    const store::OffcutOnHand there = offcut_there(database, label);
+    store::OffcutOnHand there = offcut_there(database, label);
     if (!store::batches_reserving(database, there.offcut.id).empty())
         throw reserved_for(database, {there.offcut.id}, "offcut " + there.offcut.code + " is");
     return there;

@@ -44,6 +44,7 @@ void write_off_rest(store::Database& database, store::MovementWriter& writer,
 
 std::vector<base::Wide> quantities(const std::vector<ShelfLot>& lots) {
     std::vector<base::Wide> all;
+    all.reserve(lots.size());
     for (const ShelfLot& lot : lots) all.push_back(lot.quantity);
     return all;
 }
@@ -62,6 +63,7 @@ std::vector<costing::LotTake> parts_of(store::Database& database, const costing:
     const auto piles = store::balances_of(database, take.lot);
     if (piles.size() < 2) return {take};
     std::vector<base::Wide> values;
+    values.reserve(piles.size());
     for (const store::Balance& pile : piles) values.push_back(pile.value.minor());
     const auto shares = base::split(take.value, values);
     std::vector<costing::LotTake> parts;

@@ -2,15 +2,14 @@
 
 #include "base/error.hpp"
 #include "store/batch_plans.hpp"
-#include "store/ledger.hpp"
 #include "store/lots.hpp"
+#include "store/named_lots.hpp"
 #include "store/offcuts.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <set>
-#include <tuple>
 
 namespace barrow::workshop {
 namespace {
@@ -60,18 +59,8 @@ std::vector<costing::ShelfLot> lots_of(store::Database& database, std::int64_t m
 std::vector<costing::ShelfLot> lots_named(store::Database& database,
                                           const std::map<std::int64_t, std::int64_t>& ids) {
     std::vector<costing::ShelfLot> lots;
-    for (const auto& [id, quantity] : ids) {
-        const store::Lot lot = store::lot_by_id(database, id).value();
-        costing::ShelfLot& named = lots.emplace_back();
-        named = {id, lot.unit, 0, {}, lot.received_on};
-        for (const store::Balance& pile : store::balances_of(database, id)) {
-            named.quantity += pile.quantity;
-            named.value += pile.value;
-        }
-    }
-    std::sort(lots.begin(), lots.end(), [](const auto& a, const auto& b) {
-        return std::tie(a.received, a.id) < std::tie(b.received, b.id);
-    });
+    for (const store::LotOnShelf& on_shelf : store::named_lots(database, ids))
+        lots.push_back(shelf_lot(on_shelf));
     return lots;
 }
 
