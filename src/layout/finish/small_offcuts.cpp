@@ -13,7 +13,7 @@ namespace {
 struct Price {
     std::array<base::Wide, 5> aims{};
 
-    auto operator<=>(const Price&) const = default;
+    bool operator<(const Price& other) const { return aims < other.aims; }
     Price& operator+=(const Price& other) {
         for (std::size_t i = 0; i < aims.size(); ++i) aims[i] += other.aims[i];
         return *this;
