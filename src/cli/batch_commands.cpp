@@ -30,7 +30,7 @@ struct Step {
     }
 };
 
-void add_plan(CLI::App& group, Shell& shell) {
+void add_batch_plan(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("plan", "Plan a batch: the plan is kept, stock reserved");
     const auto given = std::make_shared<RunOptions>();
     const auto note = std::make_shared<std::string>();
@@ -184,7 +184,7 @@ void add_abandon(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_show(CLI::App& group, Shell& shell) {
+void add_batch_show(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("show", "A batch, planned against actual");
     const auto number = std::make_shared<std::int64_t>(0);
     command->add_option("batch", *number, "Its number")->required();
@@ -206,8 +206,8 @@ void add_batch_commands(CLI::App& app, Shell& shell) {
              [](store::Database& database, const base::Date&) {
                  return workshop::list_batches(database);
              });
-    add_show(*group, shell);
-    add_plan(*group, shell);
+    add_batch_show(*group, shell);
+    add_batch_plan(*group, shell);
     add_cut(*group, shell);
     add_finish(*group, shell);
     add_abandon(*group, shell);

@@ -61,7 +61,7 @@ void add_cost(CLI::App& app, Shell& shell) {
     });
 }
 
-void add_plan(CLI::App& app, Shell& shell) {
+void add_bench_plan(CLI::App& app, Shell& shell) {
     auto* command = app.add_subcommand("plan", "How to cut for journals, sheet by sheet");
     const auto given = std::make_shared<RunOptions>();
     const auto folder = std::make_shared<std::string>();
@@ -105,7 +105,7 @@ void add_make(CLI::App& app, Shell& shell) {
 
 void add_bench_commands(CLI::App& app, Shell& shell) {
     add_cost(app, shell);
-    add_plan(app, shell);
+    add_bench_plan(app, shell);
     add_make(app, shell);
 }
 

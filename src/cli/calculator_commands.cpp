@@ -14,7 +14,7 @@
 namespace barrow::cli {
 namespace {
 
-struct Given {
+struct CalculatorGiven {
     std::vector<std::string> values;
     std::string unit = "mm";
     std::string svg;
@@ -29,7 +29,8 @@ std::string values_text(const design::ReadyDesign& calculator) {
     return text;
 }
 
-void calculate(const Shell& shell, const design::ReadyDesign& calculator, const Given& given) {
+void calculate(const Shell& shell, const design::ReadyDesign& calculator,
+               const CalculatorGiven& given) {
     const auto values = read_changes(given.values, "a value");
     const auto unit = base::read_unit(given.unit);
     if (!unit)
@@ -46,7 +47,7 @@ void calculate(const Shell& shell, const design::ReadyDesign& calculator, const 
 void add_one(CLI::App& group, Shell& shell, const design::ReadyDesign& calculator) {
     auto* command =
         group.add_subcommand(std::string(calculator.name), std::string(calculator.about));
-    const auto given = std::make_shared<Given>();
+    const auto given = std::make_shared<CalculatorGiven>();
     command->add_option("values", given->values, "What you know: edge=16.5cm")
         ->type_name("NAME=VALUE");
     command->footer([&calculator] { return values_text(calculator); });

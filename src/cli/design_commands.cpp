@@ -88,7 +88,7 @@ void show(const Shell& shell, const ShowGiven& given, const design::Worked& work
                [&] { return print::document(worked); });
 }
 
-void add_show(CLI::App& group, Shell& shell) {
+void add_design_show(CLI::App& group, Shell& shell) {
     auto* command =
         group.add_subcommand("show", "A design of the shop with every number explained");
     const auto given = std::make_shared<ShowGiven>();
@@ -118,7 +118,7 @@ void check_file(const Shell& shell, const ShowGiven& given) {
     show(shell, given, worked, workshop::read_settings(database).unit);
 }
 
-void add_check(CLI::App& group, Shell& shell) {
+void add_design_check(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand(
         "check", "Check a design file and explain every number of it; needs no shop");
     const auto given = std::make_shared<ShowGiven>();
@@ -196,8 +196,8 @@ void add_design_commands(CLI::App& app, Shell& shell) {
         };
     });
     add_bring(*group, shell);
-    add_show(*group, shell);
-    add_check(*group, shell);
+    add_design_show(*group, shell);
+    add_design_check(*group, shell);
     add_new(*group, shell);
 }
 

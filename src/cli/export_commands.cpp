@@ -15,12 +15,12 @@
 namespace barrow::cli {
 namespace {
 
-struct Given {
+struct ExportGiven {
     std::string file;
     bool replace = false;
 };
 
-void write(const Shell& shell, const Given& given, const workshop::ExportedTable& table) {
+void write(const Shell& shell, const ExportGiven& given, const workshop::ExportedTable& table) {
     if (shell.json) {
         if (!given.file.empty())
             throw base::Error(base::Kind::usage, "--json prints the table, it goes into no file",
@@ -47,7 +47,7 @@ void add_export_commands(CLI::App& app, Shell& shell) {
     auto* group = app.add_subcommand("export", "Write a table as CSV, for a spreadsheet");
     for (const std::string& what : workshop::export_names()) {
         auto* command = group->add_subcommand(what, fmt::format("Write the {} as CSV", what));
-        const auto given = std::make_shared<Given>();
+        const auto given = std::make_shared<ExportGiven>();
         command->add_option("file", given->file, "The file to write (else it is printed)");
         command->add_flag("--replace", given->replace, "Replace the file if it is there already");
         command->callback([&shell, given, what] {

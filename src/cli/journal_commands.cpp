@@ -15,7 +15,7 @@ namespace barrow::cli {
 namespace {
 
 /// What the commands on journals have in common.
-struct Given {
+struct JournalGiven {
     std::vector<std::string> serials;
     std::string note;
     bool dry_run = false;
@@ -44,7 +44,7 @@ void add_list(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_change(CLI::App& group, Shell& shell) {
+void add_journal_change(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("change", "Say where journals are, how good, what wanted");
     struct Changing {
         workshop::Serials serials;
@@ -70,7 +70,7 @@ void add_change(CLI::App& group, Shell& shell) {
 void add_sell(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("sell", "Book journals as sold");
     struct Sale {
-        Given common;
+        JournalGiven common;
         std::string price, date;
     };
     const auto given = std::make_shared<Sale>();
@@ -97,7 +97,7 @@ void add_leave(CLI::App& group, Shell& shell, const char* verb, const char* abou
                const char* done,
                workshop::JournalsLeft (*leave)(workshop::Context&, const workshop::Serials&)) {
     auto* command = group.add_subcommand(verb, about);
-    const auto given = std::make_shared<Given>();
+    const auto given = std::make_shared<JournalGiven>();
     given->add_to(*command, why);
     command->callback([&shell, given, done, leave] {
         shell.action = [&shell, given, done, leave] {
@@ -153,7 +153,7 @@ void add_journal_commands(CLI::App& app, Shell& shell) {
     auto* group =
         app.add_subcommand("journal", "Finished journals: where they are and where they go");
     add_list(*group, shell);
-    add_change(*group, shell);
+    add_journal_change(*group, shell);
     add_sell(*group, shell);
     add_leave(*group, shell, "give", "Book journals as given away", "To whom", "given away",
               workshop::give_journals);

@@ -19,7 +19,7 @@
 namespace barrow::cli {
 namespace {
 
-struct Given {
+struct LayoutGiven {
     std::string file;
     std::string effort = "normal";
     std::string folder;
@@ -78,7 +78,7 @@ base::Error not_all_placed(const layout::Job& job, const layout::Outcome& outcom
     return {base::Kind::refused, problems};
 }
 
-void lay_out(const Shell& shell, const Given& given) {
+void lay_out(const Shell& shell, const LayoutGiven& given) {
     const reading::LayoutJobFile file =
         reading::read_layout_job(shell.read_file(given.file), given.file);
     layout::Options options;
@@ -101,7 +101,7 @@ void add_layout_command(CLI::App& app, Shell& shell) {
     auto* command = app.add_subcommand(
         "layout",
         "Lay out a job from a JSON file: rectangles on sheets, or lengths; needs no shop");
-    const auto given = std::make_shared<Given>();
+    const auto given = std::make_shared<LayoutGiven>();
     command->add_option("file", given->file, "The job; - for standard input")->required();
     command->add_option("--effort", given->effort, "How hard to look for a better plan")
         ->check(CLI::IsMember({"quick", "normal", "thorough"}));

@@ -12,7 +12,7 @@
 namespace barrow::cli {
 namespace {
 
-void add_change(CLI::App& group, Shell& shell) {
+void add_offcut_change(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("change", "Say where an offcut lies, or note something");
     struct Given {
         std::string label, place, note;
@@ -91,7 +91,7 @@ void add_offcut_commands(CLI::App& app, Shell& shell) {
              [](store::Database& database, const base::Date& today) {
                  return workshop::what_fits(database, today);
              });
-    add_change(*group, shell);
+    add_offcut_change(*group, shell);
     add_split(*group, shell);
     add_found(*group, shell);
 }

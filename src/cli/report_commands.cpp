@@ -11,7 +11,7 @@ namespace barrow::cli {
 namespace {
 
 /// What a report may be asked.
-struct Given {
+struct ReportGiven {
     TableOptions options;
     std::string on, from, to;
     long days = 180;
@@ -33,7 +33,7 @@ template <typename Ask, typename Options>
 void add_report(CLI::App& group, Shell& shell, const char* name, const char* about, Ask ask,
                 Options options) {
     auto* command = group.add_subcommand(name, about);
-    const auto given = std::make_shared<Given>();
+    const auto given = std::make_shared<ReportGiven>();
     options(*command, *given);
     given->options.add_to(*command);
     command->callback([&shell, given, ask] {
@@ -44,7 +44,7 @@ void add_report(CLI::App& group, Shell& shell, const char* name, const char* abo
     });
 }
 
-void add_period(CLI::App& command, Given& given, bool required) {
+void add_period(CLI::App& command, ReportGiven& given, bool required) {
     auto* from = command.add_option("--from", given.from, "First day")->type_name("DATE");
     auto* to = command.add_option("--to", given.to, "Last day")->type_name("DATE");
     if (!required) return;
@@ -59,41 +59,41 @@ void add_report_commands(CLI::App& app, Shell& shell) {
         "report", "Stock on a past day, what was used, what lies about, the year");
     add_report(
         *group, shell, "stock", "Stock and its value at the end of a day",
-        [](store::Database& database, const Given& given, const base::Date& today) {
+        [](store::Database& database, const ReportGiven& given, const base::Date& today) {
             return workshop::stock_on(database, date_or(given.on, "--on", today), today);
         },
-        [](CLI::App& command, Given& given) {
+        [](CLI::App& command, ReportGiven& given) {
             command.add_option("--on", given.on, "The day (else today)")->type_name("DATE");
         });
     add_report(
         *group, shell, "usage", "What was used of each material, month by month",
-        [](store::Database& database, const Given& given, const base::Date& today) {
+        [](store::Database& database, const ReportGiven& given, const base::Date& today) {
             const base::Date to = date_or(given.to, "--to", today);
             return workshop::usage(database, date_or(given.from, "--from", a_year_before(to)), to);
         },
-        [](CLI::App& command, Given& given) { add_period(command, given, false); });
+        [](CLI::App& command, ReportGiven& given) { add_period(command, given, false); });
     add_report(
         *group, shell, "slow", "Materials that were not used for long",
-        [](store::Database& database, const Given& given, const base::Date& today) {
+        [](store::Database& database, const ReportGiven& given, const base::Date& today) {
             return workshop::slow_stock(database, given.days, today);
         },
-        [](CLI::App& command, Given& given) {
+        [](CLI::App& command, ReportGiven& given) {
             command.add_option("--days", given.days, "Not used for so many days (else 180)")
                 ->check(CLI::Range(1L, 100'000L));
         });
     add_report(
         *group, shell, "offcuts", "The offcut box by age, oldest first",
-        [](store::Database& database, const Given&, const base::Date& today) {
+        [](store::Database& database, const ReportGiven&, const base::Date& today) {
             return workshop::box_by_age(database, today);
         },
-        [](CLI::App&, Given&) {});
+        [](CLI::App&, ReportGiven&) {});
     add_report(
         *group, shell, "year", "Cost of what was made and sold in a tax year (no tax advice)",
-        [](store::Database& database, const Given& given, const base::Date& today) {
+        [](store::Database& database, const ReportGiven& given, const base::Date& today) {
             return workshop::year(database, date_or(given.from, "--from", today),
                                   date_or(given.to, "--to", today));
         },
-        [](CLI::App& command, Given& given) { add_period(command, given, true); });
+        [](CLI::App& command, ReportGiven& given) { add_period(command, given, true); });
 }
 
 } // namespace barrow::cli

@@ -66,7 +66,7 @@ void add_settings(CLI::App& app, Shell& shell) {
     });
 }
 
-void add_check(CLI::App& app, Shell& shell) {
+void add_shop_check(CLI::App& app, Shell& shell) {
     auto* command = app.add_subcommand("check", "Verify the shop file and everything booked in it");
     command->callback([&shell] {
         shell.action = [&shell] {
@@ -116,7 +116,7 @@ void add_copies(CLI::App& app, Shell& shell) {
 void add_shop_commands(CLI::App& app, Shell& shell) {
     add_init(app, shell);
     add_settings(app, shell);
-    add_check(app, shell);
+    add_shop_check(app, shell);
     add_copies(app, shell);
 }
 

@@ -64,7 +64,7 @@ void add_enter(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_show(CLI::App& group, Shell& shell) {
+void add_stocktake_show(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("show", "What differs, and what is still to be counted");
     const auto number = std::make_shared<std::int64_t>(0);
     command->add_option("number", *number, "An earlier stocktake (else the open one)");
@@ -119,7 +119,7 @@ void add_stocktake_commands(CLI::App& app, Shell& shell) {
     auto* group = app.add_subcommand("stocktake", "Count what is there and put the book right");
     add_start(*group, shell);
     add_enter(*group, shell);
-    add_show(*group, shell);
+    add_stocktake_show(*group, shell);
     add_post(*group, shell);
     add_drop(*group, shell);
 }

@@ -20,8 +20,6 @@ using costing::RunTotals;
 
 namespace {
 
-constexpr std::size_t page_width = 96;
-
 std::string quantity_text(const Line& line, base::Unit unit) {
     if (line.form == Form::sheet) return base::counted(line.quantity, "piece");
     return measure_text(line.form, line.bulk_is_mass, line.quantity, unit);

@@ -1,5 +1,7 @@
 #include "print/design_drawing.hpp"
 
+#include "print/svg_text.hpp"
+
 #include "base/error.hpp"
 
 #include <fmt/format.h>
@@ -11,28 +13,14 @@ namespace {
 
 using base::Length;
 
-constexpr double picture = 820.0;  ///< the cover's length, in pixels
-constexpr double tallest = 620.0;  ///< its height at most
-constexpr double left_room = 74.0; ///< for the measure of the height
-constexpr double top_room = 92.0;  ///< for the title and the measures of the folds
+constexpr double cover_length = 820.0; ///< the cover's length, in pixels
+constexpr double tallest = 620.0;      ///< its height at most
+constexpr double left_room = 74.0;     ///< for the measure of the height
+constexpr double top_room = 92.0;      ///< for the title and the measures of the folds
 constexpr double room = 46.0;
 
 constexpr const char* ink = "#3b332b";
 constexpr const char* score_red = "#b3402a";
-
-std::string escaped(const std::string& text) {
-    std::string result;
-    for (const char c : text) {
-        switch (c) {
-        case '&': result += "&amp;"; break;
-        case '<': result += "&lt;"; break;
-        case '>': result += "&gt;"; break;
-        case '"': result += "&quot;"; break;
-        default: result += c;
-        }
-    }
-    return result;
-}
 
 /// "second base" of second_base.
 std::string spoken(std::string name) {
@@ -53,7 +41,7 @@ class CoverDrawing {
 public:
     CoverDrawing(const design::Worked& worked, base::Unit unit)
         : worked_(worked), cover_(worked.cover.value()), unit_(unit),
-          scale_(std::min(picture / static_cast<double>(cover_.length.units()),
+          scale_(std::min(cover_length / static_cast<double>(cover_.length.units()),
                           tallest / static_cast<double>(cover_.height.units()))) {}
 
     std::string text() {
@@ -94,7 +82,7 @@ private:
                 : fmt::format(" transform=\"rotate({:.0f} {:.1f} {:.1f})\"", turn, at_x, at_y);
         out_ += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"{:.1f}\" "
                             "text-anchor=\"{}\" fill=\"{}\"{}>{}</text>\n",
-                            at_x, at_y, size, anchor, colour, turned, escaped(text));
+                            at_x, at_y, size, anchor, colour, turned, svg_text(text));
     }
 
     void line(double x1, double y1, double x2, double y2, const char* colour, double thick,

@@ -16,8 +16,6 @@ namespace {
 
 using base::Length;
 
-constexpr std::size_t page_width = 96;
-
 /// Groups of explanations, with what stands over each.
 struct Group {
     std::string_view name;

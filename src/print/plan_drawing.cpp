@@ -1,5 +1,7 @@
 #include "print/plan_drawing.hpp"
 
+#include "print/svg_text.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -7,23 +9,9 @@
 namespace barrow::print {
 namespace {
 
-constexpr double picture = 560.0; ///< longer side of the sheet, in pixels
+constexpr double longer_side = 560.0; ///< longer side of the sheet, in pixels
 constexpr double border = 40.0;
 constexpr double least_strip = 48.0; ///< height drawn for a one-dimensional job
-
-std::string escaped(const std::string& text) {
-    std::string result;
-    for (const char c : text) {
-        switch (c) {
-        case '&': result += "&amp;"; break;
-        case '<': result += "&lt;"; break;
-        case '>': result += "&gt;"; break;
-        case '"': result += "&quot;"; break;
-        default: result += c;
-        }
-    }
-    return result;
-}
 
 class Drawing {
 public:
@@ -31,7 +19,7 @@ public:
         : job_(job), plan_(plan), words_(words), stock_(job.stock[plan.stock]) {
         const auto longer = static_cast<double>(
             job.one_dimensional ? stock_.width : std::max(stock_.width, stock_.height));
-        scale_ = picture / longer;
+        scale_ = longer_side / longer;
         height_ = job.one_dimensional ? least_strip : static_cast<double>(stock_.height) * scale_;
     }
 
@@ -48,7 +36,7 @@ public:
                 "</pattern></defs>\n";
         out_ +=
             fmt::format("<text x=\"{:.1f}\" y=\"24\" font-size=\"15\" fill=\"#3b332b\">{}</text>\n",
-                        border, escaped(words_.title));
+                        border, svg_text(words_.title));
         box({0, 0, stock_.width, stock_.height}, "url(#waste)", "#3b332b", 1.5);
         margins();
         for (const layout::Rectangle& offcut : plan_.offcuts) {
@@ -116,8 +104,8 @@ private:
         out_ += fmt::format("<g font-size=\"{:.1f}\" text-anchor=\"middle\" fill=\"{}\"{}>"
                             "<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text>"
                             "<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text></g>\n",
-                            font, colour, turn, cx, cy - font * 0.15, escaped(name), cx,
-                            cy + font * 1.05, escaped(size));
+                            font, colour, turn, cx, cy - font * 0.15, svg_text(name), cx,
+                            cy + font * 1.05, svg_text(size));
     }
 
     void cuts() {

@@ -37,6 +37,9 @@ private:
     std::vector<std::vector<std::string>> rows_; ///< an empty row is a gap
 };
 
+/// Columns that running text is wrapped to.
+inline constexpr std::size_t page_width = 96;
+
 /// Text broken at spaces into lines of at most `width` columns, each but the first indented.
 std::string wrapped(const std::string& text, std::size_t width, std::size_t indent);
 

@@ -14,13 +14,13 @@ namespace barrow::workshop {
 namespace {
 
 /// Units of each material (by code) the estimate takes from shelves, and what it is short of.
-struct Usage {
+struct Use {
     std::int64_t used = 0;
     std::int64_t short_of = 0;
 };
 
-std::map<std::string, Usage> usage_of(const costing::Estimate& estimate) {
-    std::map<std::string, Usage> usage;
+std::map<std::string, Use> usage_of(const costing::Estimate& estimate) {
+    std::map<std::string, Use> usage;
     for (const costing::CutPlan& plan : estimate.cuts)
         for (const costing::SheetUse& sheet : plan.sheets)
             if (sheet.source.kind == costing::Source::Kind::lot) ++usage[plan.material->code].used;
@@ -61,7 +61,7 @@ Reorder reorder(store::Database& database, const std::vector<WantedRun>& wanted,
         result.settings = read_settings(database);
         result.wanted_by = wanted_by;
         const auto rest = still_to_make(database, wanted, result);
-        std::map<std::string, Usage> usage;
+        std::map<std::string, Use> usage;
         if (!rest.empty())
             usage = usage_of(cost_in_transaction(database, rest, today, {}).estimate);
         const auto units = store::units_on_hand(database);

@@ -20,8 +20,6 @@ using base::Length;
 using store::Material;
 using store::Supplier;
 
-constexpr std::int64_t most_units = 1'000'000;
-
 /// Sides of a sheet may be 50 m at most, so that its area fits 64 bits.
 constexpr std::int64_t longest_side = 50'000 * Length::units_per_mm;
 

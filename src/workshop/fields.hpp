@@ -15,6 +15,9 @@
 
 namespace barrow::workshop {
 
+/// Most units, packs or loops that one field may give.
+inline constexpr std::int64_t most_units = 1'000'000;
+
 /// One row of a table a person wrote: a CSV row, or the options of one command. Values are still
 /// text; a field that is absent and one that is empty are the same.
 struct Row {

@@ -25,8 +25,6 @@ namespace {
 using base::Money;
 using store::Movement;
 
-constexpr std::int64_t most_units = 1'000'000;
-
 /// What a batch's journals still hold of one lot.
 struct Source {
     store::Lot lot;
@@ -44,12 +42,12 @@ struct Part {
 };
 
 /// An amount understood: whole units, or the size of one piece.
-struct Amount {
+struct Salvage {
     std::int64_t units = 0;
     std::optional<base::StockSize> size;
 };
 
-Amount read_amount(const store::Material& material, const std::string& text, base::Unit unit) {
+Salvage read_amount(const store::Material& material, const std::string& text, base::Unit unit) {
     Row row;
     row.fields["--get " + material.code] = text;
     std::vector<base::Problem> problems;
@@ -137,7 +135,7 @@ private:
 
     void want(const WantedBack& wanted) {
         const store::Material material = material_called(database_, wanted.material, "--get");
-        const Amount amount = read_amount(material, wanted.amount, apart_.settings.unit);
+        const Salvage amount = read_amount(material, wanted.amount, apart_.settings.unit);
         CameBack back;
         back.material = material.code;
         back.material_name = material.name;

@@ -18,8 +18,6 @@
 namespace barrow::workshop {
 namespace {
 
-constexpr std::int64_t most_units = 1'000'000;
-
 /// Whole units (thousandths of bulk) as a person wrote them. Throws base::Error (bad_input).
 std::int64_t read_units(const store::Material& material, const std::string& text) {
     Row row;

@@ -15,8 +15,6 @@ namespace {
 using base::Form;
 using base::Money;
 
-constexpr std::int64_t most_units = 1'000'000;
-
 /// A receipt row, understood but not yet booked.
 struct ReceiptLine {
     store::Material material;

@@ -15,7 +15,7 @@ nlohmann::json journal(Shop& shop, const std::string& serial) {
     return nullptr;
 }
 
-std::string value(Shop& shop, const char* where) {
+std::string money_in(Shop& shop, const char* where) {
     return shop.json("value").at(where);
 }
 
@@ -33,7 +33,7 @@ TEST_CASE("journals are listed with place, condition, price and cost", "[journal
     CHECK(lines[0].at("price").is_null());
     // Four covers fill one sheet of 0.80; 1.6 m of a roll of 2 m at 3.00 are used and 0.4 m kept;
     // twelve envelopes at 0.10 and 8 ml at 0.04: 0.80 + 2.40 + 1.20 + 0.32 = 4.72.
-    CHECK(value(shop, "in_journals") == "4.72");
+    CHECK(money_in(shop, "in_journals") == "4.72");
     CHECK(lines[3].at("materials") == "1.18");
     shop.sound();
 }
@@ -72,19 +72,19 @@ TEST_CASE("selling moves the cost of the materials to sold, and reversing brings
     shop.done("make leaflet --make 4");
     const std::string said = shop.done("journal sell 1-01 1-03 --price 9.50");
     CHECK_THAT(said, Contains("19.00 GBP") && Contains("2.36"));
-    CHECK(value(shop, "sold") == "2.36");
-    CHECK(value(shop, "in_journals") == "2.36");
+    CHECK(money_in(shop, "sold") == "2.36");
+    CHECK(money_in(shop, "in_journals") == "2.36");
     CHECK(journal(shop, "1-01").is_null());
     shop.sound();
 
     shop.done("reverse " + std::to_string(shop.entry()));
-    CHECK(value(shop, "sold") == "0.00");
+    CHECK(money_in(shop, "sold") == "0.00");
     CHECK(!journal(shop, "1-01").is_null());
     shop.sound();
 
     // And the reversal can itself be reversed: they are sold after all.
     shop.done("reverse " + std::to_string(shop.entry()));
-    CHECK(value(shop, "sold") == "2.36");
+    CHECK(money_in(shop, "sold") == "2.36");
     CHECK(journal(shop, "1-03").is_null());
     shop.sound();
 }
@@ -126,21 +126,21 @@ TEST_CASE("giving away and damage want a reason and count as written off", "[jou
     shop.done("make leaflet --make 3");
     CHECK_THAT(shop.refused(1, "journal give 1-01"), Contains("--note"));
     CHECK_THAT(shop.refused(1, "journal damage 1-01"), Contains("--note"));
-    const auto all = value(shop, "in_journals");
+    const auto all = money_in(shop, "in_journals");
     shop.done({"journal", "give", "1-01", "--note", "to Ada for her birthday"});
     const auto given = shop.entry();
     shop.done({"journal", "damage", "1-02", "--note", "rain"});
     const auto damaged = shop.entry();
     CHECK(shop.json("journal list").at("journals").size() == 1);
-    CHECK(value(shop, "sold") == "0.00");
-    CHECK(value(shop, "written_off") != "0.00");
+    CHECK(money_in(shop, "sold") == "0.00");
+    CHECK(money_in(shop, "written_off") != "0.00");
     shop.sound();
     shop.done("reverse " + std::to_string(given));
     shop.sound();
     shop.done("reverse " + std::to_string(damaged));
     shop.sound();
-    CHECK(value(shop, "in_journals") == all);
-    CHECK(value(shop, "written_off") == "0.00");
+    CHECK(money_in(shop, "in_journals") == all);
+    CHECK(money_in(shop, "written_off") == "0.00");
 }
 
 TEST_CASE("a journal that is not in hand is refused with when and by which entry it left",

@@ -14,7 +14,7 @@ using barrow::base::read_money;
 
 namespace {
 
-const barrow::base::Currency dollars{"USD", 2};
+const barrow::base::Currency us_dollars{"USD", 2};
 
 ShelfLot lot(std::int64_t id, std::int64_t quantity, std::int64_t minor) {
     return {id, {1, 1}, quantity, pence(minor), day(static_cast<int>(id))};
@@ -44,7 +44,7 @@ Played play(CostOrder order, std::size_t column) {
         }
         const Money cost = value_of(take_from(lots, units, order));
         INFO(row[0]);
-        CHECK(to_text(cost, dollars) == row[column]);
+        CHECK(to_text(cost, us_dollars) == row[column]);
         played.sold += cost;
     }
     played.left = value_left(lots);
@@ -57,15 +57,15 @@ Played play(CostOrder order, std::size_t column) {
 TEST_CASE("first in, first out follows the published perpetual example to the cent", "[lots]") {
     // OpenStax, Principles of Accounting Vol. 1, ch. 10.3: cost of goods sold 7,200, left 8,955.
     const Played played = play(CostOrder::first_in_first_out, 4);
-    CHECK(to_text(played.sold, dollars) == "7200.00");
-    CHECK(to_text(played.left, dollars) == "8955.00");
+    CHECK(to_text(played.sold, us_dollars) == "7200.00");
+    CHECK(to_text(played.left, us_dollars) == "8955.00");
 }
 
 TEST_CASE("the moving average follows the published perpetual example to the cent", "[lots]") {
-    // The same example; the book prints 7,253 and 8,902, rounded to dollars.
+    // The same example; the book prints 7,253 and 8,902, rounded to us_dollars.
     const Played played = play(CostOrder::moving_average, 5);
-    CHECK(to_text(played.sold, dollars) == "7252.94");
-    CHECK(to_text(played.left, dollars) == "8902.06");
+    CHECK(to_text(played.sold, us_dollars) == "7252.94");
+    CHECK(to_text(played.left, us_dollars) == "8902.06");
 }
 
 TEST_CASE("the oldest lot gives first and an emptied lot gives all its value", "[lots]") {

@@ -35,6 +35,11 @@ inline std::string complaint(const std::string& text, const Changes& changes = {
     }
 }
 
+/// So many millimetres, as a decimal.
+inline base::Length mm(const std::string& decimal) {
+    return as_length({base::read_rational(decimal).value(), a_length}).value();
+}
+
 /// A calculator of the program with these values.
 inline Worked calculated(const std::string& name,
                          const std::map<std::string, std::string>& values) {

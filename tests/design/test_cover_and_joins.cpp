@@ -7,10 +7,6 @@ using barrow::base::Rational;
 
 namespace {
 
-Length mm(const std::string& decimal) {
-    return as_length({barrow::base::read_rational(decimal).value(), a_length}).value();
-}
-
 /// Front 100, base 20, back 100, second 20, flap 40; folds take up a board of 0.4 mm; the fold
 /// before the flap closes outwards.
 const std::string folder = R"([design]

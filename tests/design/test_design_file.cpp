@@ -2,6 +2,7 @@
 #include "design/design_file.hpp"
 
 #include "design/sample.hpp"
+#include "design/support.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -9,14 +10,9 @@
 
 using namespace barrow::design;
 using barrow::base::Error;
+using barrow::design::test::replaced;
 
 namespace {
-
-std::string replaced(std::string text, const std::string& from, const std::string& to) {
-    const auto at = text.find(from);
-    REQUIRE(at != std::string::npos);
-    return text.replace(at, from.size(), to);
-}
 
 std::string complaint(const std::string& text) {
     try {

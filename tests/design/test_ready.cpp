@@ -10,10 +10,6 @@ using barrow::base::Rational;
 
 namespace {
 
-Length mm(const std::string& decimal) {
-    return as_length({barrow::base::read_rational(decimal).value(), a_length}).value();
-}
-
 std::string file_text(const std::string& path) {
     std::ifstream file(std::string(BARROW_SOURCE_DIR) + "/" + path);
     REQUIRE(file);

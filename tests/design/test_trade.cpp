@@ -10,10 +10,6 @@ using barrow::base::Rational;
 namespace {
 
 /// Length on the program's grid of a decimal number of millimetres.
-Length mm(const std::string& decimal) {
-    return as_length({barrow::base::read_rational(decimal).value(), a_length}).value();
-}
-
 /// |a - b| <= margin.
 bool near(const Rational& a, const Rational& b, const Rational& margin) {
     return a - b <= margin && b - a <= margin;

@@ -3,6 +3,7 @@
 #include "design/work_out.hpp"
 
 #include "design/sample.hpp"
+#include "design/support.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -12,14 +13,9 @@
 using namespace barrow::design;
 using barrow::base::Error;
 using barrow::base::Length;
+using barrow::design::test::replaced;
 
 namespace {
-
-std::string replaced(std::string text, const std::string& from, const std::string& to) {
-    const auto at = text.find(from);
-    REQUIRE(at != std::string::npos);
-    return text.replace(at, from.size(), to);
-}
 
 std::string complaint(const std::string& text, const Changes& changes = {}) {
     try {

@@ -24,7 +24,7 @@ void same(const std::string& what, Count shop, Count told) {
         throw Disagreement(fmt::format("{}: the shop has {}, the model {}", what, shop, told));
 }
 
-const barrow::base::Date first_day = barrow::base::read_date("2027-01-04", "first day");
+const barrow::base::Date day_one = barrow::base::read_date("2027-01-04", "first day");
 
 } // namespace
 
@@ -134,7 +134,7 @@ void World::look_back(int number) {
     compare_past(today_ == 0 ? 0 : number % (today_ + 1));
     compare_past(today_);
     compare_histories();
-    const auto from = barrow::base::plus_days(first_day, number % 97);
+    const auto from = barrow::base::plus_days(day_one, number % 97);
     const auto year = ws::year(database_, from, barrow::base::plus_days(from, number % 400));
     same("difference in the year's accounts", year.difference.minor(), 0);
 }
@@ -198,9 +198,8 @@ void World::compare_past(Count day) {
         for (const Batch& one : book_.batches) in_work += then[{one.id, lot.id}].value;
     }
     for (const Journal& one : book_.journals) in_journals += then[{one.id, 0}].value;
-    const auto today = barrow::base::plus_days(first_day, today_);
-    const ws::StockOn shop =
-        ws::stock_on(database_, barrow::base::plus_days(first_day, day), today);
+    const auto today = barrow::base::plus_days(day_one, today_);
+    const ws::StockOn shop = ws::stock_on(database_, barrow::base::plus_days(day_one, day), today);
     for (const ws::StockLine& line : shop.stock.lines) {
         const std::string what = fmt::format("{} on {}", line.material.code, day_text(day));
         same(what + ", shelf", line.quantity, shelves[line.material.id].quantity);

@@ -35,7 +35,7 @@ Ended opening(const std::filesystem::path& path) {
     return how_it_ends([&] { Database::open(path); });
 }
 
-constexpr int shop = static_cast<int>(Kind::shop);
+constexpr int shop_kind = static_cast<int>(Kind::shop);
 constexpr int machine = static_cast<int>(Kind::machine);
 constexpr int refused = static_cast<int>(Kind::refused);
 
@@ -98,7 +98,7 @@ TEST_CASE("a shop that cannot be made leaves nothing behind", "[database]") {
 TEST_CASE("a file that is not there is told with what to do", "[database]") {
     const ScratchFolder folder;
     const Ended ended = opening(folder / "shop.db");
-    CHECK(ended.code == shop);
+    CHECK(ended.code == shop_kind);
     CHECK_THAT(ended.text, Catch::Contains("there is no shop") && Catch::Contains("barrow init"));
     CHECK(folder.files() == 0); // asking made no file
 }
@@ -111,7 +111,7 @@ TEST_CASE("files of other kinds are no shops and stay as they are", "[database]"
         INFO(bytes.substr(0, 20) << ", " << bytes.size() << " bytes");
         write_bytes(path, bytes);
         const Ended ended = opening(path);
-        CHECK(ended.code == shop);
+        CHECK(ended.code == shop_kind);
         CHECK_THAT(ended.text, Catch::Contains("is not a shop of this program"));
         CHECK(bytes_of(path) == bytes);
     }
@@ -126,7 +126,7 @@ TEST_CASE("another program's database is no shop and stays as it is", "[database
         other.exec("PRAGMA application_id = 77");
     }
     const std::string before = bytes_of(path);
-    CHECK(opening(path).code == shop);
+    CHECK(opening(path).code == shop_kind);
     CHECK(bytes_of(path) == before);
 }
 
@@ -139,7 +139,7 @@ TEST_CASE("a shop from a newer version is refused, naming both versions", "[data
     }
     const std::string before = dump(path);
     const Ended ended = opening(path);
-    CHECK(ended.code == shop);
+    CHECK(ended.code == shop_kind);
     CHECK_THAT(ended.text,
                Catch::Contains("version 999")
                    && Catch::Contains("knows up to " + std::to_string(newest_version())));
@@ -157,15 +157,15 @@ TEST_CASE("a damaged shop is refused as damaged", "[database]") {
         write_bytes(path, bytes);
         return opening(path);
     };
-    CHECK(with(0, 16, 'x').code == shop);     // the header's first words
-    CHECK(with(100, 8, '\xFF').code == shop); // the first page's own header
-    write_bytes(path, whole.substr(0, 1000)); // cut short within the first page
-    CHECK(opening(path).code == shop);
+    CHECK(with(0, 16, 'x').code == shop_kind);     // the header's first words
+    CHECK(with(100, 8, '\xFF').code == shop_kind); // the first page's own header
+    write_bytes(path, whole.substr(0, 1000));      // cut short within the first page
+    CHECK(opening(path).code == shop_kind);
 }
 
 TEST_CASE("a folder is no shop", "[database]") {
     const ScratchFolder folder;
-    CHECK(opening(folder.path()).code >= shop);
+    CHECK(opening(folder.path()).code >= shop_kind);
 }
 
 TEST_CASE("a shop that another program is writing is told to be in use", "[database]") {
@@ -178,7 +178,7 @@ TEST_CASE("a shop that another program is writing is told to be in use", "[datab
     const Ended ended = how_it_ends([&] {
         guarded(path, [&] { mine.sql().exec("INSERT INTO setting VALUES ('maker', 'Wren')"); });
     });
-    CHECK(ended.code == shop);
+    CHECK(ended.code == shop_kind);
     CHECK_THAT(ended.text, Catch::Contains("is in use by another program"));
     other.sql().exec("ROLLBACK");
     CHECK_NOTHROW(mine.sql().exec("INSERT INTO setting VALUES ('maker', 'Wren')"));

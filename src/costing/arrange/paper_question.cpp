@@ -17,7 +17,7 @@ using layout::JointPiece;
 constexpr std::size_t most_ways = 200;
 
 /// A way to make what a chooser takes, as far as it has been put together.
-struct Way {
+struct UnitWay {
     std::vector<std::size_t> divisions;
     std::vector<JointPiece> pieces;
 };
@@ -35,7 +35,7 @@ public:
         for (const std::size_t paper : chooser.papers) {
             auto ways = ways_of(chooser, paper);
             if (!ways) return false;
-            for (Way& way : *ways) {
+            for (UnitWay& way : *ways) {
                 choice.options.push_back(std::move(way.pieces));
                 options.push_back({paper, std::move(way.divisions)});
             }
@@ -76,13 +76,13 @@ private:
 
     /// Every way to make the panels of one unit; none when the paper does not hold them. Nothing
     /// when there are too many.
-    std::optional<std::vector<Way>> ways_of(const Chooser& chooser, std::size_t paper) {
-        std::vector<Way> ways = {{}};
+    std::optional<std::vector<UnitWay>> ways_of(const Chooser& chooser, std::size_t paper) {
+        std::vector<UnitWay> ways = {{}};
         for (const Use& use : chooser.uses) {
             const auto each = ways_of(chooser, use, paper);
             if (ways.size() * each.size() > most_ways) return std::nullopt;
-            std::vector<Way> longer;
-            for (const Way& way : ways)
+            std::vector<UnitWay> longer;
+            for (const UnitWay& way : ways)
                 for (std::size_t d = 0; d < each.size(); ++d) {
                     longer.push_back(way);
                     longer.back().divisions.push_back(d);

@@ -100,7 +100,7 @@ Quantity closed_thickness(Desk& desk, const CoverSpec& cover, const std::string&
     return {inside.number + Rational(boards) * board_caliper(desk, cover, where).number, a_length};
 }
 
-Length on_grid(const Quantity& value, const Place& place) {
+Length length_on_grid(const Quantity& value, const Place& place) {
     const auto length = as_length(value);
     if (!length)
         throw base::bad_input(place.at(), fmt::format("comes to {}", to_text(value)),
@@ -133,17 +133,18 @@ void lay_flat(Desk& desk, const CoverSpec& spec, WorkedCover& cover) {
         const Panel& panel = spec.panels[i];
         const Quantity width = a_length_of(desk, panel.width);
         if (desk.length_of(panel.width).is_zero()) continue; // length_of has thrown already
-        cover.panels.push_back(
-            {panel.name, on_grid(at, spec.place), on_grid(width, spec.place), panel.role});
+        cover.panels.push_back({panel.name, length_on_grid(at, spec.place),
+                                length_on_grid(width, spec.place), panel.role});
         at.number = at.number + width.number;
         if (i + 1 == spec.panels.size()) break;
         const Quantity fold = allowance(desk, spec, i);
         const Quantity score{at.number + fold.number / Rational(2), a_length};
         at.number = at.number + fold.number;
-        const Length from_left = on_grid(score, spec.place);
+        const Length from_left = length_on_grid(score, spec.place);
         cover.folds.push_back(from_left);
-        cover.scores.push_back({from_left, cover.length - from_left, on_grid(fold, spec.place),
-                                panel.fold_out, panel.name, spec.panels[i + 1].name});
+        cover.scores.push_back({from_left, cover.length - from_left,
+                                length_on_grid(fold, spec.place), panel.fold_out, panel.name,
+                                spec.panels[i + 1].name});
     }
     std::stable_sort(cover.scores.begin(), cover.scores.end(),
                      [](const Score& a, const Score& b) { return !a.fold_out && b.fold_out; });
@@ -153,7 +154,7 @@ void lay_flat(Desk& desk, const CoverSpec& spec, WorkedCover& cover) {
 void work_sizes(Desk& desk, const CoverSpec& spec, WorkedCover& cover) {
     const std::string where = spec.place.at();
     const auto length = [&](const char* name) {
-        return on_grid(desk.names.value(name, where), spec.place);
+        return length_on_grid(desk.names.value(name, where), spec.place);
     };
     cover.finished = length("cover.finished");
     cover.open = length("cover.open");
@@ -222,7 +223,8 @@ void work_cover(Desk& desk) {
         }
         WorkedCover cover;
         cover.height = desk.length_of(spec.height);
-        cover.length = on_grid(desk.names.value("cover.length", spec.place.at()), spec.place);
+        cover.length =
+            length_on_grid(desk.names.value("cover.length", spec.place.at()), spec.place);
         if (sound) explain_cover(desk, spec);
         lay_flat(desk, spec, cover);
         work_sizes(desk, spec, cover);

@@ -13,7 +13,7 @@ constexpr std::size_t longest_name = 40;
 bool is_small(char c) {
     return c >= 'a' && c <= 'z';
 }
-bool is_digit(char c) {
+bool is_figure(char c) {
     return c >= '0' && c <= '9';
 }
 
@@ -69,13 +69,13 @@ bool is_name(std::string_view text) {
     if (text.empty() || text.size() > longest_name || !is_small(text[0]) || formula_unit(text))
         return false;
     return std::all_of(text.begin(), text.end(),
-                       [](char c) { return is_small(c) || is_digit(c) || c == '_'; });
+                       [](char c) { return is_small(c) || is_figure(c) || c == '_'; });
 }
 
 bool is_code(std::string_view text) {
     if (text.empty() || text.size() > longest_name) return false;
     return std::all_of(text.begin(), text.end(), [](char c) {
-        return is_small(c) || (c >= 'A' && c <= 'Z') || is_digit(c) || c == '-' || c == '_';
+        return is_small(c) || (c >= 'A' && c <= 'Z') || is_figure(c) || c == '-' || c == '_';
     });
 }
 

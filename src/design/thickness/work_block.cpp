@@ -98,7 +98,7 @@ void check_bases(Desk& desk, const base::Length& thickness) {
     }
 }
 
-base::Length on_grid(const Quantity& value, const Place& place) {
+base::Length thickness_on_grid(const Quantity& value, const Place& place) {
     const auto length = as_length(value);
     if (!length)
         throw base::bad_input(place.at(), fmt::format("comes to {}", to_text(value)),
@@ -139,7 +139,7 @@ void work_block(Desk& desk) {
                             const Quantity value =
                                 desk.names.value("block." + layer.name, layer.place.at());
                             block.layers.push_back(
-                                {layer.name, on_grid(value, layer.place), layer.filling});
+                                {layer.name, thickness_on_grid(value, layer.place), layer.filling});
                             return true;
                         })
                         .has_value()
@@ -149,8 +149,8 @@ void work_block(Desk& desk) {
     desk.attempt(spec.place, [&] {
         explain_total(desk, spec, "block.empty", false);
         explain_total(desk, spec, "block.thickness", true);
-        block.empty = on_grid(total(desk, spec, false), spec.place);
-        block.thickness = on_grid(total(desk, spec, true), spec.place);
+        block.empty = thickness_on_grid(total(desk, spec, false), spec.place);
+        block.thickness = thickness_on_grid(total(desk, spec, true), spec.place);
         check_bases(desk, block.thickness);
         desk.worked.block = std::move(block);
     });

@@ -37,7 +37,7 @@ void check_limits(const Parameter& parameter, const Quantity& value) {
         refuse("above the most, " + to_text(*parameter.most));
 }
 
-void refuse_unknown(const Desk& desk) {
+void refuse_unknown_parameters(const Desk& desk) {
     std::vector<std::string> known;
     for (const Parameter& parameter : desk.design.parameters) known.push_back(parameter.name);
     for (const auto& [name, value] : desk.changes.parameters) {
@@ -55,7 +55,7 @@ void refuse_unknown(const Desk& desk) {
 } // namespace
 
 void set_parameters(Desk& desk) {
-    desk.attempt({}, [&] { refuse_unknown(desk); });
+    desk.attempt({}, [&] { refuse_unknown_parameters(desk); });
     for (const Parameter& parameter : desk.design.parameters) {
         Quantity value = parameter.usual;
         desk.attempt(parameter.place, [&] {

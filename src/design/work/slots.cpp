@@ -10,7 +10,7 @@
 namespace barrow::design {
 namespace {
 
-void refuse_unknown(const Desk& desk) {
+void refuse_unknown_slots(const Desk& desk) {
     std::vector<std::string> known;
     for (const SlotSpec& slot : desk.design.slots) known.push_back(slot.name);
     for (const auto& [name, code] : desk.changes.materials) {
@@ -86,7 +86,7 @@ const WorkedSlot* worked_slot(const Desk& desk, const std::string& name) {
 }
 
 void settle_slots(Desk& desk) {
-    desk.attempt({}, [&] { refuse_unknown(desk); });
+    desk.attempt({}, [&] { refuse_unknown_slots(desk); });
     for (const SlotSpec& spec : desk.design.slots)
         desk.attempt(spec.place, [&] { desk.worked.slots.push_back(settled(desk, spec)); });
     for (WorkedSlot& slot : desk.worked.slots)

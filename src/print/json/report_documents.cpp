@@ -10,10 +10,6 @@ using base::Form;
 using base::Money;
 using workshop::StockLine;
 
-Json units_number(Form form, std::int64_t units) {
-    return form == Form::bulk ? number(workshop::thousandths_text(units)) : Json(units);
-}
-
 Json stock_json(const StockLine& line, const base::Currency& currency) {
     const store::Material& m = line.material;
     const bool mass = m.bulk_unit == "g";

@@ -12,10 +12,6 @@ std::string units_unit(Form form, bool mass) {
     return workshop::unit_word(form, mass);
 }
 
-Json units_number(Form form, std::int64_t units) {
-    return form == Form::bulk ? number(workshop::thousandths_text(units)) : Json(units);
-}
-
 } // namespace
 
 std::string document(const workshop::Stock& stock) {

@@ -27,6 +27,10 @@ Json millimetres(std::int64_t units) {
     return number(base::mm_text(base::Length::of_units(units)));
 }
 
+Json units_number(Form form, std::int64_t units) {
+    return form == Form::bulk ? number(workshop::thousandths_text(units)) : Json(units);
+}
+
 Json quantity_number(Form form, std::int64_t quantity) {
     switch (form) {
     case Form::sheet: {

@@ -29,6 +29,9 @@ Json millimetres(std::int64_t units);
 /// A quantity of a form as a number, and the name of its unit: sheet m2 (area) ... see unit_name.
 Json quantity_number(base::Form form, std::int64_t quantity);
 
+/// Units of stock as a number: sheets, reels, pieces; ml or g of what is poured.
+Json units_number(base::Form form, std::int64_t units);
+
 /// {"width", "height"} of a sheet, {"length"}, {"loops"}, or null for counted and poured forms.
 Json size_json(base::Form form, const base::StockSize& size);
 
