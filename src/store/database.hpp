@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <string>
 
 namespace barrow::store {
@@ -30,12 +31,18 @@ public:
     SQLite::Database& sql() { return sql_; }
     const std::filesystem::path& path() const { return path_; }
 
+    /// A prepared statement of that text, kept as long as the connection (see store/kept.hpp).
+    SQLite::Statement& kept(const std::string& text) {
+        return kept_.try_emplace(text, sql_, text).first->second;
+    }
+
 private:
     Database(std::filesystem::path path, int flags);
     void harden();
 
     std::filesystem::path path_;
     SQLite::Database sql_;
+    std::map<std::string, SQLite::Statement> kept_; ///< let go of before the connection is
 };
 
 /// Runs `action`, turning what SQLite throws into base::Error: a locked, damaged or foreign file

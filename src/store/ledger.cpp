@@ -1,5 +1,6 @@
 #include "store/ledger.hpp"
 
+#include "store/kept.hpp"
 #include "store/quarters.hpp"
 
 namespace barrow::store {
@@ -84,9 +85,9 @@ std::int64_t add_holder(Database& database, std::string_view kind) {
 }
 
 std::string kind_of_holder(Database& database, std::int64_t id) {
-    SQLite::Statement query(database.sql(), "SELECT kind FROM holder WHERE id = ?");
-    query.bind(1, id);
-    return query.executeStep() ? query.getColumn(0).getString() : std::string();
+    const Kept query(database, "SELECT kind FROM holder WHERE id = ?");
+    query->bind(1, id);
+    return query->executeStep() ? query->getColumn(0).getString() : std::string();
 }
 
 MovementWriter::MovementWriter(Database& database, std::int64_t posting)
@@ -132,12 +133,12 @@ std::vector<Movement> movements_of(Database& database, std::int64_t posting) {
 
 std::vector<Balance> balances_of(Database& database, std::int64_t holder) {
     std::vector<Balance> balances;
-    SQLite::Statement query(database.sql(), "SELECT lot_id, quantity, value FROM balance "
-                                            "WHERE holder_id = ? ORDER BY lot_id");
-    query.bind(1, holder);
-    while (query.executeStep())
-        balances.push_back({holder, query.getColumn(0).getInt64(), query.getColumn(1).getInt64(),
-                            base::Money::of_minor(query.getColumn(2).getInt64())});
+    const Kept query(database, "SELECT lot_id, quantity, value FROM balance "
+                               "WHERE holder_id = ? ORDER BY lot_id");
+    query->bind(1, holder);
+    while (query->executeStep())
+        balances.push_back({holder, query->getColumn(0).getInt64(), query->getColumn(1).getInt64(),
+                            base::Money::of_minor(query->getColumn(2).getInt64())});
     return balances;
 }
 

@@ -1,5 +1,6 @@
 #include "store/lots.hpp"
 
+#include "store/kept.hpp"
 #include "store/ledger.hpp"
 #include "store/named_lots.hpp"
 
@@ -84,17 +85,17 @@ std::vector<LotOnShelf> lots_on_shelf(Database& database, std::int64_t material_
 std::vector<LotOnShelf> named_lots(Database& database,
                                    const std::map<std::int64_t, std::int64_t>& ids) {
     std::vector<LotOnShelf> lots;
-    SQLite::Statement query(database.sql(), std::string("SELECT ") + lot_columns
-                                                + ", ifnull(sum(balance.quantity), 0), "
-                                                  "ifnull(sum(balance.value), 0) FROM lot "
-                                                  "LEFT JOIN balance ON holder_id = lot.id "
-                                                  "WHERE lot.id = ?");
+    const Kept query(database, std::string("SELECT ") + lot_columns
+                                   + ", ifnull(sum(balance.quantity), 0), "
+                                     "ifnull(sum(balance.value), 0) FROM lot "
+                                     "LEFT JOIN balance ON holder_id = lot.id "
+                                     "WHERE lot.id = ?");
     for (const auto& [id, quantity] : ids) {
-        query.reset();
-        query.bind(1, id);
-        query.executeStep();
-        lots.push_back({lot_from(query), query.getColumn(10).getInt64(),
-                        base::Money::of_minor(query.getColumn(11).getInt64())});
+        query->reset();
+        query->bind(1, id);
+        query->executeStep();
+        lots.push_back({lot_from(*query), query->getColumn(10).getInt64(),
+                        base::Money::of_minor(query->getColumn(11).getInt64())});
     }
     std::sort(lots.begin(), lots.end(), [](const LotOnShelf& a, const LotOnShelf& b) {
         return std::tie(a.lot.received_on, a.lot.id) < std::tie(b.lot.received_on, b.lot.id);
