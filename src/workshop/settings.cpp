@@ -113,8 +113,7 @@ const std::array<Setting, 11>& all() {
          [](Settings& s, const std::string& v, const std::string& w) {
              s.offcut_share = read_share(v, w, false);
          }},
-        {"cost-order",
-         "first-in-first-out, moving-average or pick-the-lot",
+        {"cost-order", "first-in-first-out, moving-average or pick-the-lot",
          [](const Settings& s) { return std::string(name_of(s.cost_order)); },
          [](Settings& s, const std::string& v, const std::string& w) {
              s.cost_order = read_cost_order(v, w);

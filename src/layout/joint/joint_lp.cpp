@@ -115,6 +115,7 @@ void JointLp::add_option(std::size_t choice, const Option& option) {
     for (const auto& [limit, weight] : option.limits)
         sums[first_choice_ + times_.size() + limit] += static_cast<double>(weight);
     std::vector<Entry> entries;
+    entries.reserve(sums.size());
     for (const auto& [row, value] : sums)
         entries.push_back({static_cast<std::int32_t>(row), value});
     lp_->add_column(0, entries);
