@@ -20,6 +20,8 @@ constexpr Cost cost_scale = 1'000;
 /// meets its plan sooner.
 constexpr Cost offcut_discount = 10;
 constexpr Cost offcut_steps = 100;
+/// So many sheets of a size, on the shelf, are weighed against one to buy.
+constexpr std::int64_t most_weighed = 10'000;
 
 layout::Turn layout_turn(Turn turn) {
     switch (turn) {
@@ -127,11 +129,21 @@ private:
         }
     }
 
+    /// With sheets of several sizes on the shelf, one to buy might take the place of several, or of
+    /// a dearer one: it weighs more than all of them, so that nothing is missed that is there.
+    Cost after_all(Cost weight) const {
+        if (result_.groups.size() < 2) return weight;
+        for (const layout::Stock& stock : result_.job.stock)
+            if (!stock.offcut) weight += stock.cost * std::min(*stock.count, most_weighed);
+        return weight;
+    }
+
     void add_to_buy() {
         const auto same =
             std::find_if(result_.groups.begin(), result_.groups.end(),
                          [&](const SizeGroup& group) { return group.size == material_.fresh; });
-        if (buying_ == Buying::after_the_shelf && same != result_.groups.end()) {
+        if (buying_ == Buying::after_the_shelf && same != result_.groups.end()
+            && result_.groups.size() == 1) {
             // A sheet to buy is cut like one on the shelf: one kind with no limit, and whoever
             // fetches the sheets takes from the shelf first.
             const auto group = static_cast<std::size_t>(same - result_.groups.begin());
@@ -144,6 +156,7 @@ private:
         // Never cheaper than what is on the shelf, or the shelf would not be used up first.
         for (const layout::Stock& stock : result_.job.stock)
             if (!stock.offcut) weight = std::max(weight, stock.cost);
+        if (buying_ == Buying::after_the_shelf) weight = after_all(weight);
         layout::Stock stock;
         stock.cost = buying_ == Buying::twice ? 2 * weight : weight + weight / offcut_steps;
         stock.margin = margin();
