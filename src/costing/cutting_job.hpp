@@ -27,7 +27,8 @@ struct CuttingJob {
 
 /// What a sheet that must be bought first counts beside one on the shelf.
 enum class Buying {
-    after_the_shelf, ///< the same, or a hundredth more where sizes differ: the shelf goes first
+    after_the_shelf, ///< the same, or more than all the shelf where its sizes differ: that goes
+                     ///< first
     twice,           ///< double: for choosing among papers, so that one on the shelf is preferred
 };
 

@@ -142,6 +142,21 @@ TEST_CASE("the shelf is used up before anything is bought, even where buying is 
     CHECK(sources(more)[Source::Kind::lot] == 2);
 }
 
+TEST_CASE("dearer sheets of another size on the shelf go before one to buy", "[cutting]") {
+    // One of the usual size is there, and two larger ones of nine times the cost: three pieces, one
+    // to a sheet, take all three and nothing is bought.
+    ShelfMaterial material = sheets("P", Length::mm(100), Length::mm(100), {{1, 100}});
+    const barrow::base::StockSize large = {Length::mm(150).units(), Length::mm(100).units()};
+    material.lots.push_back(
+        {999, large, 2 * static_cast<std::int64_t>(large.measure()), pence(1800), day(9)});
+    const CutPlan plan = cut(material, {want(90, 90, 3)});
+    require_sound(plan);
+    CHECK(plan.to_buy == 0);
+    CHECK(sources(plan)[Source::Kind::lot] == 3);
+    // A fourth must be bought, and only it.
+    CHECK(cut(material, {want(90, 90, 4)}).to_buy == 1);
+}
+
 TEST_CASE("what must be bought without a known price costs nothing and says so", "[cutting]") {
     const ShelfMaterial paper = sheets("P", Length::mm(300), Length::mm(300), {});
     const CutPlan plan = cut(paper, {want(300, 300, 2)});
