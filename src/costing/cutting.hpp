@@ -67,10 +67,10 @@ struct CutOptions {
 /// Lays out all cuts of one material: offcuts first as far as they save fresh sheets, then the
 /// lots on the shelf, then sheets to buy. What counts in the layout:
 ///  - a fresh sheet: the cost of the oldest one of its size on the shelf, else what it costs to
-///  buy;
+///    buy;
 ///  - a sheet to buy: as one of its size on the shelf, which goes first; where there is none of
-///  that
-///    size, a hundredth more than the dearest sheet on the shelf;
+///    that size, a hundredth more than the dearest sheet on the shelf; where there are several
+///    sizes, more than all of them, so that none is bought that the shelf could give;
 ///  - an offcut: a tenth of what its area would cost fresh, so that it goes before a fresh sheet,
 ///    but a large one is not taken where a small one will do.
 /// With `fillers`, what is left of the sheets is filled with them (see fill_in).
