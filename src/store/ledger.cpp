@@ -78,9 +78,9 @@ std::vector<Posting> latest_postings(Database& database, std::int64_t most) {
 }
 
 std::int64_t add_holder(Database& database, std::string_view kind) {
-    SQLite::Statement statement(database.sql(), "INSERT INTO holder (kind) VALUES (?)");
-    statement.bind(1, std::string(kind));
-    statement.exec();
+    const Kept statement(database, "INSERT INTO holder (kind) VALUES (?)");
+    statement->bind(1, std::string(kind));
+    statement->exec();
     return database.sql().getLastInsertRowid();
 }
 

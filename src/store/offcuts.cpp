@@ -1,8 +1,8 @@
 #include "store/offcuts.hpp"
 
 #include "base/short_code.hpp"
+#include "store/kept.hpp"
 #include "store/ledger.hpp"
-#include "store/offcut_writer.hpp"
 
 #include <utility>
 
@@ -50,37 +50,29 @@ std::optional<Offcut> one_offcut(SQLite::Statement& query) {
 
 } // namespace
 
-OffcutWriter::OffcutWriter(Database& database)
-    : database_(database), next_(database.sql(), "SELECT ifnull(max(number) + 1, 0) FROM offcut"),
-      insert_(database.sql(), "INSERT INTO offcut (id, posting_id, code, material_id, lot_id, "
-                              "width, height, kept_on, place, note, number) "
-                              "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)") {}
-
-Offcut OffcutWriter::add(Offcut offcut) {
-    offcut.id = add_holder(database_, "offcut");
-    next_.reset();
-    next_.executeStep();
-    const std::int64_t number = next_.getColumn(0).getInt64();
-    next_.reset();
-    offcut.code = base::short_code(number);
-    insert_.reset();
-    insert_.bind(1, offcut.id);
-    insert_.bind(2, offcut.posting_id);
-    insert_.bind(3, offcut.code);
-    insert_.bind(4, offcut.material_id);
-    insert_.bind(5, offcut.lot_id);
-    insert_.bind(6, offcut.size.width);
-    insert_.bind(7, offcut.size.height);
-    insert_.bind(8, base::to_text(offcut.kept_on));
-    insert_.bind(9, offcut.place);
-    insert_.bind(10, offcut.note);
-    insert_.bind(11, number);
-    insert_.exec();
-    return offcut;
-}
-
 Offcut add_offcut(Database& database, Offcut offcut) {
-    return OffcutWriter(database).add(std::move(offcut));
+    offcut.id = add_holder(database, "offcut");
+    const Kept next(database, "SELECT ifnull(max(number) + 1, 0) FROM offcut");
+    next->executeStep();
+    const std::int64_t number = next->getColumn(0).getInt64();
+    next->reset();
+    offcut.code = base::short_code(number);
+    const Kept insert(database, "INSERT INTO offcut (id, posting_id, code, material_id, lot_id, "
+                                "width, height, kept_on, place, note, number) "
+                                "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+    insert->bind(1, offcut.id);
+    insert->bind(2, offcut.posting_id);
+    insert->bind(3, offcut.code);
+    insert->bind(4, offcut.material_id);
+    insert->bind(5, offcut.lot_id);
+    insert->bind(6, offcut.size.width);
+    insert->bind(7, offcut.size.height);
+    insert->bind(8, base::to_text(offcut.kept_on));
+    insert->bind(9, offcut.place);
+    insert->bind(10, offcut.note);
+    insert->bind(11, number);
+    insert->exec();
+    return offcut;
 }
 
 void update_offcut(Database& database, const Offcut& offcut) {

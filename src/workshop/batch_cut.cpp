@@ -4,7 +4,6 @@
 #include "costing/sheet_cost.hpp"
 #include "store/catalogue.hpp"
 #include "store/ledger.hpp"
-#include "store/offcut_writer.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/quantity_text.hpp"
 #include "workshop/shelf.hpp"
@@ -52,7 +51,7 @@ public:
     CarryingOut(Context& context, std::int64_t posting, const store::Batch& batch,
                 const CutReport& report)
         : context_(context), database_(context.database), posting_(posting), batch_(batch),
-          report_(report), writer_(context.database, posting), offcuts_(context.database),
+          report_(report), writer_(context.database, posting),
           account_(context.database, writer_, batch.id) {
         const Settings settings = read_settings(database_);
         order_ = costing_order(settings.cost_order);
@@ -288,7 +287,7 @@ private:
         offcut.lot_id = lot;
         offcut.size = remnant.size;
         offcut.kept_on = context_.today;
-        offcut = offcuts_.add(std::move(offcut));
+        offcut = store::add_offcut(database_, std::move(offcut));
         account_.keep(sheet.material_id, offcut.id, lot,
                       static_cast<std::int64_t>(offcut.size.measure()), value);
         cut_.offcuts.push_back(offcut);
@@ -301,7 +300,6 @@ private:
     const store::Batch& batch_;
     const CutReport& report_;
     store::MovementWriter writer_;
-    store::OffcutWriter offcuts_;
     WorkAccount account_;
     costing::CostOrder order_ = costing::CostOrder::first_in_first_out;
     base::Rational offcut_share_;
