@@ -71,7 +71,8 @@ Outcome cheapest(const Job& job, const Instance& instance, const Options& option
 }
 
 Outcome best_valued(const Job& job, const Instance& instance, const Options& options) {
-    Meter meter(options, 30'000'000);
+    const std::int64_t limit = fill_work_limit(options.effort);
+    Meter meter(options, options.most_work > 0 ? std::min(limit, options.most_work) : limit);
     const Filling filling = fill(instance, options.effort, meter);
     Outcome outcome;
     outcome.work = meter.work();

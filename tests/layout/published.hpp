@@ -26,6 +26,12 @@ inline const std::vector<Row> gcut1 = {
     {70, 86, 1, 6020},    {143, 166, 1, 23738}, {120, 160, 1, 19200}, {66, 148, 1, 9768},
     {87, 141, 1, 12267},  {69, 165, 1, 11385}};
 
+/// Cung, Hifi & Le Cun 2000, Hchl8s: sheet 49 x 20; width, height, most, value. Best guillotine
+/// value 911 fixed (as compiled by Libralesso & Fontan 2021); turned, all pieces have a place.
+inline const std::vector<Row> hchl8s = {
+    {14, 2, 1, 28}, {1, 5, 1, 5},  {20, 4, 2, 80}, {12, 3, 3, 36}, {11, 8, 2, 88},
+    {11, 6, 2, 66}, {7, 9, 1, 63}, {17, 5, 1, 85}, {7, 14, 2, 98}, {1, 7, 3, 7}};
+
 /// Berkey & Wang 1987, class 1, 20 items, first instance: sheet 10 x 10; 8 sheets, proven.
 inline const std::vector<Row> bw_01_020_01 = {
     {5, 9, 1, 1}, {4, 2, 1, 1},  {10, 6, 1, 1}, {5, 7, 1, 1},  {6, 3, 1, 1}, {10, 7, 1, 1},

@@ -74,7 +74,7 @@ private:
             all += base::Wide(prices[i]) * item.demand;
         }
         table_.run(left);
-        meter_.spend(2 * table_.steps());
+        meter_.spend(3 * table_.steps());
         const Sheet& sheet = instance_.sheets.front();
         const auto rest = static_cast<std::int64_t>(table_.best(sheet));
         const auto bound = static_cast<Cost>((all + rest) / best_.scale);

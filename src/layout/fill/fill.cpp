@@ -1,5 +1,6 @@
 #include "layout/fill/fill.hpp"
 
+#include "base/wide.hpp"
 #include "layout/bound/area.hpp"
 #include "layout/fill/choice.hpp"
 #include "layout/fill/copy_prices.hpp"
@@ -18,14 +19,16 @@ struct Budget {
     std::int64_t few_sets = 2'000'000;
     std::int64_t many_sets = 0;
     std::int64_t search = 0;
+    std::int64_t labels = 0;             ///< before sets are tried
     std::size_t most_cells = 40'000'000; ///< of tables: 8 bytes each
 };
 
 Budget budget_of(Effort effort) {
     switch (effort) {
-    case Effort::quick: return {500'000, 20'000'000, 20'000'000, 4'000'000};
-    case Effort::normal: return {2'000'000, 8'000'000'000, 100'000'000, 40'000'000};
-    case Effort::thorough: return {2'000'000, 40'000'000'000, 2'000'000'000, 40'000'000};
+    case Effort::quick: return {500'000, 20'000'000, 20'000'000, 50'000'000, 4'000'000};
+    case Effort::normal: return {2'000'000, 2'000'000'000, 100'000'000, 200'000'000, 40'000'000};
+    case Effort::thorough:
+        return {2'000'000, 20'000'000'000, 2'000'000'000, 5'000'000'000, 40'000'000};
     }
     return {};
 }
@@ -45,7 +48,6 @@ public:
         }
         if (open()) try_sets(budget_.few_sets, 20'000);
         if (open()) try_tables();
-        if (open()) try_sets(budget_.many_sets, 400'000);
         return {choice_.block(), choice_.value(), std::max(bound_, choice_.value())};
     }
 
@@ -60,6 +62,7 @@ private:
 
     void try_sets(std::int64_t steps, std::size_t most_sets) {
         SetShapes shapes(instance_);
+        shapes.waste_at_most(waste_to_beat());
         if (!shapes.enumerate(steps, most_sets, meter_)) return;
         for (std::size_t s = 0; s < shapes.sets().size(); ++s) {
             const SetShapes::Set& set = shapes.sets()[s];
@@ -72,12 +75,25 @@ private:
         prove(choice_.value());
     }
 
+    /// What a choice better than the known one can waste at most: all else is worth no more than
+    /// the kind best valued for its area.
+    std::int64_t waste_to_beat() const {
+        const Item* densest = &instance_.items.front();
+        for (const Item& item : instance_.items)
+            if (base::Wide(item.value) * densest->area() > base::Wide(densest->value) * item.area())
+                densest = &item;
+        if (densest->value == 0) return 0;
+        const base::Wide used =
+            base::divide_up(base::Wide(choice_.value() + 1) * densest->area(), densest->value);
+        return base::narrow(instance_.sheets.front().area() - used).value_or(0);
+    }
+
     void try_tables() {
         Grid grid = grid_of(instance_, 20'000);
-        if (grid.empty()) return improve();
+        if (grid.empty()) return do_without_tables();
         const auto cells =
             static_cast<std::size_t>(grid.x.size()) * static_cast<std::size_t>(grid.y.size());
-        if (cells > budget_.most_cells) return improve();
+        if (cells > budget_.most_cells) return do_without_tables();
         if (cells > 1'000'000 && try_thrifty(grid)) return;
         fill_up(instance_, grid);
         if (try_plain(grid)) return;
@@ -85,11 +101,27 @@ private:
         std::vector<double> values;
         for (const Item& item : instance_.items) values.push_back(static_cast<double>(item.value));
         // Values too large to be added exactly in the table prove nothing.
-        if (table.safe_scale(values, 1.0) < 1.0) return improve();
+        if (table.safe_scale(values, 1.0) < 1.0) return do_without_tables();
+        if (cells > 1'000'000) improve(); // dear tables: patterns to start from are worth more
         const CopyPrices prices = find_copy_prices(instance_, table, choice_, meter_);
         prove(prices.bound);
         if (open()) improve();
-        if (open()) prove(LabelSearch(instance_, grid, table, prices, choice_, meter_).run());
+        if (open()) try_labels(grid, table, prices);
+    }
+
+    void do_without_tables() {
+        improve();
+        if (open()) try_sets(budget_.many_sets, 400'000);
+    }
+
+    /// Labels and sets of items are two ways to a proof, and seldom is either slow where the other
+    /// is: labels for a while, then sets, then labels again.
+    void try_labels(const Grid& grid, const GuillotineTable<double>& table,
+                    const CopyPrices& prices) {
+        LabelSearch labels(instance_, grid, table, prices, choice_, meter_);
+        prove(labels.run(budget_.labels));
+        if (open()) try_sets(budget_.many_sets, 400'000);
+        if (open()) prove(labels.run(meter_.left()));
     }
 
     void improve() {
@@ -155,6 +187,15 @@ private:
 Filling fill(const Instance& instance, Effort effort, Meter& meter) {
     if (instance.sheets.empty()) return {};
     return Filler(instance, effort, meter).run();
+}
+
+std::int64_t fill_work_limit(Effort effort) {
+    switch (effort) {
+    case Effort::quick: return 300'000;
+    case Effort::normal: return 6'000'000;
+    case Effort::thorough: return 60'000'000;
+    }
+    return 0;
 }
 
 } // namespace barrow::layout

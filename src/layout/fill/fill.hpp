@@ -20,4 +20,7 @@ struct Filling {
 /// what the prices leave open.
 Filling fill(const Instance& instance, Effort effort, Meter& meter);
 
+/// The most work fill may take at an effort.
+std::int64_t fill_work_limit(Effort effort);
+
 } // namespace barrow::layout

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <utility>
 
 namespace barrow::layout {
 namespace {
@@ -38,8 +39,11 @@ void LabelSearch::add(const Label& label) {
     if (label.reduced < needed_) return;
     std::size_t place = 0;
     for (; place < current_.size() && current_[place].worth >= label.worth; ++place)
-        if ((((label.counts | guards_) - current_[place].counts) & guards_) == guards_) return;
-    meter_.spend(static_cast<std::int64_t>(place) * 2 + 4);
+        if ((((label.counts | guards_) - current_[place].counts) & guards_) == guards_) {
+            steps_ += static_cast<std::int64_t>(place) * 2;
+            return;
+        }
+    steps_ += static_cast<std::int64_t>(current_.size()) * 4 + 4;
     const auto worse = [&](const Label& other) {
         return (((other.counts | guards_) - label.counts) & guards_) == guards_;
     };
@@ -88,7 +92,9 @@ void LabelSearch::add_joins(const OpenCuts& open, const OpenCuts::State& state) 
                 label.second = static_cast<std::int32_t>(j);
                 add(label);
             }
-            meter_.spend(static_cast<std::int64_t>(right.size()) * 4);
+            meter_.spend(std::exchange(steps_, 0) + static_cast<std::int64_t>(right.size()) * 2
+                         + 2);
+            if (over()) return;
         }
     }
 }
@@ -106,7 +112,7 @@ bool LabelSearch::build(const OpenCuts& open) {
         add_joins(open, state);
         labels_[s] = current_;
         count += current_.size();
-        if (meter_.over() || count > most_labels) return false;
+        if (over() || count > most_labels) return false;
     }
     return true;
 }
@@ -182,7 +188,8 @@ LabelSearch::Round LabelSearch::round(Cost aim) {
     return judge(open);
 }
 
-Cost LabelSearch::run() {
+Cost LabelSearch::run(std::int64_t steps) {
+    end_ = meter_.steps() + steps;
     // The best value is mostly nearer to the bound than to what is known: so aim high first, and
     // lower whenever that is proven too high.
     Cost window = std::max<Cost>(1, (bound_ - choice_.value()) / 64);

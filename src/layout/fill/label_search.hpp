@@ -20,9 +20,10 @@ public:
     LabelSearch(const Instance& instance, const Grid& grid, const GuillotineTable<double>& table,
                 const CopyPrices& prices, Choice& choice, Meter& meter);
 
-    /// Works until proven, the meter is over or labels become too many. Answers the bound then
-    /// proven: equal to the value of the choice when that is the best there is.
-    Cost run();
+    /// Works until proven, so many steps are spent or labels become too many. Answers the bound
+    /// then proven: equal to the value of the choice when that is the best there is. Called again,
+    /// it goes on with the kinds watched and the bound it had.
+    Cost run(std::int64_t steps);
 
 private:
     struct Label {
@@ -40,6 +41,7 @@ private:
     };
     enum class Round { nothing_left, better_choice, next, stuck };
 
+    bool over() const { return meter_.over() || meter_.steps() >= end_; }
     bool watch(std::int32_t kind);
     Round round(Cost aim);
     bool build(const OpenCuts& open);
@@ -64,9 +66,11 @@ private:
     Packed guards_ = 0; ///< top bit of each field
     Packed limits_ = 0; ///< copies allowed in each field, guard bits set
     Cost bound_;
+    std::int64_t end_ = 0; ///< of this run, in steps of the meter
     std::int64_t target_ = 0;
     std::int64_t needed_ = 0;                ///< of the label at hand, outside taken off
     std::vector<std::vector<Label>> labels_; ///< of each state
+    std::int64_t steps_ = 0;                 ///< not yet told to the meter
     std::vector<Label> current_;             ///< of the state at hand, most worth first
 };
 

@@ -91,6 +91,7 @@ void SetShapes::split(Set& set, std::size_t position, SetKey part) {
 
 bool SetShapes::build(SetKey key, std::int32_t size) {
     Set set{key, size, {}};
+    if (slack_ != INT64_MAX) steps_left_ -= 20;
     digits_.clear();
     std::int64_t area = 0;
     for (std::size_t kind = 0; kind < unit_.size(); ++kind) {
@@ -103,21 +104,27 @@ bool SetShapes::build(SetKey key, std::int32_t size) {
                                         [&](const Sheet& sheet) { return sheet.area() >= area; });
     if (too_large) return true;
     split(set, 0, 0);
-    if (set.shapes.empty()) return steps_left_ >= 0;
-    index_.emplace(key, static_cast<std::int32_t>(sets_.size()));
-    sets_.push_back(std::move(set));
-    return steps_left_ >= 0 && sets_.size() <= most_sets_;
+    // A set that can be cut only with too much waste may be part of one that wastes little.
+    if (set.shapes.empty() && slack_ == INT64_MAX) return steps_left_ >= 0;
+    wave_.push_back(key);
+    if (!set.shapes.empty()) {
+        index_.emplace(key, static_cast<std::int32_t>(sets_.size()));
+        sets_.push_back(std::move(set));
+    }
+    return steps_left_ >= 0 && sets_.size() <= most_sets_ && wave_.size() <= 10 * most_sets_;
 }
 
-/// Sets with one item more than those from..to, each reached once: the item added is of no
+/// Sets with one item more than those of the wave, each reached once: the item added is of no
 /// earlier kind than any in the set.
-bool SetShapes::grow(std::size_t from, std::size_t to) {
-    for (std::size_t s = from; s < to; ++s) {
+bool SetShapes::grow(std::int32_t size) {
+    const std::vector<SetKey> before = std::move(wave_);
+    wave_.clear();
+    for (const SetKey key : before) {
         std::size_t last = unit_.size() - 1;
-        while (count(sets_[s], last) == 0) --last;
+        while (key / unit_[last] % base_[last] == 0) --last;
         for (std::size_t kind = last; kind < unit_.size(); ++kind) {
-            if (count(sets_[s], kind) == instance_.items[kind].demand) continue;
-            if (!build(sets_[s].key + unit_[kind], sets_[s].size + 1)) return false;
+            if (key / unit_[kind] % base_[kind] + 1 == base_[kind]) continue;
+            if (!build(key + unit_[kind], size)) return false;
         }
     }
     return true;
@@ -154,17 +161,16 @@ bool SetShapes::enumerate(std::int64_t steps, std::size_t most_sets, Meter& mete
         area_ = item.area();
         add(set, {item.width, item.height, -1, 0, -1, 0, Along::x, false});
         if (item.turns) add(set, {item.height, item.width, -1, 0, -1, 0, Along::x, true});
+        wave_.push_back(set.key);
         index_.emplace(set.key, static_cast<std::int32_t>(sets_.size()));
         sets_.push_back(std::move(set));
     }
     bool complete = true;
-    for (std::size_t from = 0; complete && from < sets_.size();) {
-        const std::size_t to = sets_.size();
+    for (std::int32_t size = 2; complete && !wave_.empty(); ++size) {
         const std::int64_t before = steps_left_;
-        complete = grow(from, to);
+        complete = grow(size);
         meter.spend(before - steps_left_);
         if (meter.over()) return false;
-        from = to;
     }
     return complete;
 }

@@ -70,7 +70,7 @@ public:
     Block block(std::int32_t set, std::int32_t shape) const;
 
 private:
-    bool grow(std::size_t from, std::size_t to);
+    bool grow(std::int32_t size);
     bool build(SetKey key, std::int32_t size);
     void split(Set& set, std::size_t position, SetKey part);
     void join(Set& set, std::int32_t first, std::int32_t second);
@@ -82,6 +82,7 @@ private:
     std::vector<SetKey> base_;
     bool fits_key_ = true;
     std::vector<Set> sets_;
+    std::vector<SetKey> wave_; ///< the largest sets so far, also those that waste too much
     std::unordered_map<SetKey, std::int32_t, SetKeyHash> index_;
     std::vector<std::pair<SetKey, std::int64_t>> digits_; ///< of the set being split
     std::int64_t slack_ = INT64_MAX;
