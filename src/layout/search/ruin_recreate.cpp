@@ -11,6 +11,9 @@ constexpr std::int32_t most_removals = 4;   // parts taken out of one sheet
 constexpr std::int32_t skip = 20;           // per mille: a sheet passed over for an item
 constexpr std::int32_t two_sheets = 600;    // per mille: two sheets ruined, not one
 constexpr std::int32_t leaves_only = 500;   // per mille: single items are taken out, not subtrees
+constexpr std::int32_t whole_sheets = 250;  // per mille: sheets of several kinds are given back
+constexpr std::int32_t most_given_back = 3;
+constexpr std::int32_t other_kind = 300; // per mille: what is left goes on another kind of sheet
 constexpr std::int32_t noise = 300;         // of the order of items, against 1000
 
 } // namespace
@@ -36,18 +39,31 @@ void RuinRecreate::start(const Solution& solution) {
 }
 
 std::int64_t RuinRecreate::free_area(const Bin& bin) const {
+    if (bin.kind == none) return 0;
     return instance_.sheets[bin.kind].area() - bin.tree.filled();
 }
 
-void RuinRecreate::close(std::size_t bin) {
-    removed_.clear();
-    if (!bins_[bin].tree.empty()) bins_[bin].tree.remove(bins_[bin].tree.root(), removed_);
+void RuinRecreate::put_in_pool() {
     for (const std::int32_t item : removed_) {
         ++pool_[static_cast<std::size_t>(item)];
         waiting_ += instance_.items[static_cast<std::size_t>(item)].area();
     }
-    cost_ -= instance_.sheets[bins_[bin].kind].cost;
-    ++copies_[bins_[bin].kind];
+}
+
+/// The sheet becomes money again; the bin stays, so that the others keep their numbers.
+void RuinRecreate::give_back(std::size_t index) {
+    Bin& bin = bins_[index];
+    if (bin.kind == none) return;
+    removed_.clear();
+    if (!bin.tree.empty()) bin.tree.remove(bin.tree.root(), removed_);
+    put_in_pool();
+    cost_ -= instance_.sheets[bin.kind].cost;
+    ++copies_[bin.kind];
+    bin.kind = none;
+}
+
+void RuinRecreate::close(std::size_t bin) {
+    give_back(bin);
     if (bin + 1 != bins_.size()) std::swap(bins_[bin], bins_.back());
     bins_.pop_back();
 }
@@ -74,13 +90,13 @@ void RuinRecreate::save(std::size_t bin) {
 
 void RuinRecreate::restore() {
     while (bins_.size() > bins_before_) {
-        ++copies_[bins_.back().kind];
+        if (bins_.back().kind != none) ++copies_[bins_.back().kind];
         bins_.pop_back();
     }
     for (std::size_t i = 0; i < saved_count_; ++i) {
         Bin& bin = bins_[saved_[i].first];
         --copies_[saved_[i].second.kind];
-        ++copies_[bin.kind];
+        if (bin.kind != none) ++copies_[bin.kind];
         std::swap(bin, saved_[i].second);
     }
     pool_ = pool_before_;
@@ -89,6 +105,7 @@ void RuinRecreate::restore() {
 }
 
 void RuinRecreate::ruin_bin(std::size_t index, std::int32_t removals) {
+    if (bins_[index].kind == none) return;
     save(index);
     SlicingTree& tree = bins_[index].tree;
     removed_.clear();
@@ -103,15 +120,63 @@ void RuinRecreate::ruin_bin(std::size_t index, std::int32_t removals) {
     tree.settle();
     bins_[index].barred.clear();
     meter_.spend(std::int64_t{20} * tree.slots() + 100);
-    for (const std::int32_t item : removed_) {
-        ++pool_[static_cast<std::size_t>(item)];
-        waiting_ += instance_.items[static_cast<std::size_t>(item)].area();
-    }
+    put_in_pool();
+    if (instance_.sheets.size() > 1 && random_.chance(other_kind)) exchange_at_random(index);
+}
+
+/// Whether there is such a sheet, and money for it, in place of the one the bin has.
+bool RuinRecreate::affords(std::size_t kind, const Bin& bin) const {
+    const Sheet& sheet = instance_.sheets[kind];
+    if (copies_[kind] == 0 || bin.tree.empty()) return false;
+    if (cost_ - instance_.sheets[bin.kind].cost + sheet.cost > limit_) return false;
+    const SlicingTree::Node& root = bin.tree.node(bin.tree.root());
+    return root.size[0] <= sheet.width && root.size[1] <= sheet.height;
+}
+
+void RuinRecreate::exchange(std::size_t index, std::size_t kind) {
+    Bin& bin = bins_[index];
+    const Sheet& sheet = instance_.sheets[kind];
+    ++copies_[bin.kind];
+    --copies_[kind];
+    cost_ += sheet.cost - instance_.sheets[bin.kind].cost;
+    bin.kind = kind;
+    bin.tree.move_to(sheet.width, sheet.height);
+    bin.barred.clear();
+}
+
+void RuinRecreate::exchange_at_random(std::size_t index) {
+    std::int32_t options = 0;
+    std::size_t chosen = none;
+    for (std::size_t s = 0; s < instance_.sheets.size(); ++s)
+        if (s != bins_[index].kind && affords(s, bins_[index]) && random_.below(++options) == 0)
+            chosen = s;
+    meter_.spend(static_cast<std::int64_t>(instance_.sheets.size()) * 4);
+    if (chosen != none) exchange(index, chosen);
+}
+
+/// The cheapest sheet that holds the content.
+void RuinRecreate::make_cheap(std::size_t index) {
+    if (bins_[index].kind == none) return;
+    std::size_t cheapest = bins_[index].kind;
+    for (std::size_t s = 0; s < instance_.sheets.size(); ++s)
+        if (instance_.sheets[s].cost < instance_.sheets[cheapest].cost
+            && affords(s, bins_[index]))
+            cheapest = s;
+    meter_.spend(static_cast<std::int64_t>(instance_.sheets.size()) * 4);
+    if (cheapest != bins_[index].kind) exchange(index, cheapest);
 }
 
 void RuinRecreate::ruin() {
     if (bins_.empty()) return;
     const auto count = static_cast<std::int64_t>(bins_.size());
+    if (instance_.sheets.size() > 1 && random_.chance(whole_sheets)) {
+        for (std::int32_t n = 1 + random_.below(most_given_back); n > 0; --n) {
+            const auto bin = static_cast<std::size_t>(random_.below(count));
+            save(bin);
+            give_back(bin);
+        }
+        return;
+    }
     const int bins = random_.chance(two_sheets) ? 2 : 1;
     for (int n = 0; n < bins; ++n)
         ruin_bin(static_cast<std::size_t>(random_.below(count)), 1 + random_.below(most_removals));
@@ -188,6 +253,10 @@ void RuinRecreate::iterate() {
     meter_.spend(200); // even where nothing can be done
     ruin();
     recreate();
+    if (instance_.sheets.size() > 1) {
+        for (std::size_t i = 0; i < saved_count_; ++i) make_cheap(saved_[i].first);
+        for (std::size_t i = bins_before_; i < bins_.size(); ++i) make_cheap(i);
+    }
     std::int64_t& late = history_[round_ % history_.size()];
     if (waiting_ <= waiting_before_ || waiting_ <= late) {
         // Bins left empty are closed so that their cost is free for others.

@@ -28,8 +28,10 @@ public:
     Solution solution() const;
 
 private:
+    static constexpr std::size_t none = SIZE_MAX;
+
     struct Bin {
-        std::size_t kind = 0;
+        std::size_t kind = 0; ///< none: given back
         SlicingTree tree;
         /// Kinds known to find no place: until something is taken out, and adding more never
         /// makes room.
@@ -48,12 +50,17 @@ private:
     void iterate();
     void ruin();
     void ruin_bin(std::size_t bin, std::int32_t removals);
+    void give_back(std::size_t bin);
+    void put_in_pool();
+    bool affords(std::size_t kind, const Bin& bin) const;
+    void exchange(std::size_t bin, std::size_t kind);
+    void exchange_at_random(std::size_t bin);
+    void make_cheap(std::size_t bin);
     void save(std::size_t bin);
     void recreate();
     bool place(std::int32_t kind);
     bool open_for(std::int32_t kind);
     void restore();
-    void forget();
     void close(std::size_t bin);
     std::int64_t free_area(const Bin& bin) const;
 
@@ -79,7 +86,6 @@ private:
     std::size_t round_ = 0;
     std::vector<std::int32_t> removed_;
     std::vector<std::pair<std::int64_t, std::int32_t>> order_;
-    std::vector<std::int32_t> nodes_;
 };
 
 } // namespace barrow::layout

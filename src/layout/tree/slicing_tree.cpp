@@ -188,6 +188,11 @@ void SlicingTree::clear() {
     filled_ = 0;
 }
 
+void SlicingTree::move_to(Length width, Length height) {
+    limit_ = {width, height};
+    settle();
+}
+
 Block SlicingTree::block() const {
     return block_at(root_);
 }

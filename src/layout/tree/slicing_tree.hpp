@@ -54,6 +54,9 @@ public:
 
     void clear();
 
+    /// The same content on a sheet of another size, which must hold it; settled.
+    void move_to(Length width, Length height);
+
     /// Area of the items in it.
     std::int64_t filled() const { return filled_; }
 
