@@ -1,5 +1,7 @@
 #include "layout/search/ruin_recreate.hpp"
 
+#include "layout/bound/stock_sums.hpp"
+
 #include <algorithm>
 
 namespace barrow::layout {
@@ -14,7 +16,9 @@ constexpr std::int32_t leaves_only = 500;   // per mille: single items are taken
 constexpr std::int32_t whole_sheets = 250;  // per mille: sheets of several kinds are given back
 constexpr std::int32_t most_given_back = 3;
 constexpr std::int32_t other_kind = 300; // per mille: what is left goes on another kind of sheet
-constexpr std::int32_t noise = 300;         // of the order of items, against 1000
+constexpr std::int64_t waiting_dearer = 2000; // per mille of what area costs on average
+constexpr std::int64_t price_unit = 1024;     // prices of area are counted in parts of it
+constexpr std::int32_t noise = 300;           // of the order of items, against 1000
 
 } // namespace
 
@@ -121,7 +125,7 @@ void RuinRecreate::ruin_bin(std::size_t index, std::int32_t removals) {
     bins_[index].barred.clear();
     meter_.spend(std::int64_t{20} * tree.slots() + 100);
     put_in_pool();
-    if (instance_.sheets.size() > 1 && random_.chance(other_kind)) exchange_at_random(index);
+    if (several_kinds() && random_.chance(other_kind)) exchange_at_random(index);
 }
 
 /// Whether there is such a sheet, and money for it, in place of the one the bin has.
@@ -159,8 +163,7 @@ void RuinRecreate::make_cheap(std::size_t index) {
     if (bins_[index].kind == none) return;
     std::size_t cheapest = bins_[index].kind;
     for (std::size_t s = 0; s < instance_.sheets.size(); ++s)
-        if (instance_.sheets[s].cost < instance_.sheets[cheapest].cost
-            && affords(s, bins_[index]))
+        if (instance_.sheets[s].cost < instance_.sheets[cheapest].cost && affords(s, bins_[index]))
             cheapest = s;
     meter_.spend(static_cast<std::int64_t>(instance_.sheets.size()) * 4);
     if (cheapest != bins_[index].kind) exchange(index, cheapest);
@@ -169,7 +172,7 @@ void RuinRecreate::make_cheap(std::size_t index) {
 void RuinRecreate::ruin() {
     if (bins_.empty()) return;
     const auto count = static_cast<std::int64_t>(bins_.size());
-    if (instance_.sheets.size() > 1 && random_.chance(whole_sheets)) {
+    if (several_kinds() && random_.chance(whole_sheets)) {
         for (std::int32_t n = 1 + random_.below(most_given_back); n > 0; --n) {
             const auto bin = static_cast<std::size_t>(random_.below(count));
             save(bin);
@@ -244,35 +247,55 @@ void RuinRecreate::recreate() {
     }
 }
 
+/// What late acceptance makes small: the area that waits; with several kinds of sheet, what it and
+/// the sheets cost together.
+base::Wide RuinRecreate::burden() const {
+    if (!several_kinds()) return waiting_;
+    return base::Wide(waiting_) * waiting_price_ + base::Wide(cost_) * price_unit;
+}
+
+/// Area waiting is dearer than area in answers of this cost, so that it is not left waiting.
+void RuinRecreate::price_waiting(Cost limit) {
+    const base::Wide area = std::max<base::Wide>(area_wanted(instance_), 1);
+    waiting_price_ = base::Wide(limit) * price_unit * waiting_dearer / 1000 / area;
+}
+
+/// Leaves the sheets touched in this round no dearer than their content needs.
+void RuinRecreate::save_money() {
+    if (!several_kinds()) return;
+    for (std::size_t i = 0; i < saved_count_; ++i) make_cheap(saved_[i].first);
+    for (std::size_t i = bins_before_; i < bins_.size(); ++i) make_cheap(i);
+}
+
 void RuinRecreate::iterate() {
     saved_count_ = 0;
     bins_before_ = bins_.size();
     pool_before_ = pool_;
     waiting_before_ = waiting_;
     cost_before_ = cost_;
+    const base::Wide before = burden();
     meter_.spend(200); // even where nothing can be done
     ruin();
     recreate();
-    if (instance_.sheets.size() > 1) {
-        for (std::size_t i = 0; i < saved_count_; ++i) make_cheap(saved_[i].first);
-        for (std::size_t i = bins_before_; i < bins_.size(); ++i) make_cheap(i);
-    }
-    std::int64_t& late = history_[round_ % history_.size()];
-    if (waiting_ <= waiting_before_ || waiting_ <= late) {
+    save_money();
+    base::Wide& late = history_[round_ % history_.size()];
+    const base::Wide after = burden();
+    if (after <= before || after <= late) {
         // Bins left empty are closed so that their cost is free for others.
         for (std::size_t i = bins_.size(); i-- > 0;)
             if (bins_[i].tree.empty()) close(i);
     } else {
         restore();
     }
-    late = waiting_;
+    late = burden();
     ++round_;
 }
 
 bool RuinRecreate::search(Cost limit, std::int64_t steps) {
     keep_below(limit);
+    price_waiting(limit);
     const std::int64_t end = meter_.steps() + steps;
-    history_.assign(history_length, waiting_);
+    history_.assign(history_length, burden());
     while (waiting_ > 0 && meter_.steps() < end && !meter_.over()) iterate();
     return waiting_ == 0;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "base/wide.hpp"
 #include "layout/search/construct.hpp"
 #include "layout/search/insertion.hpp"
 #include "layout/search/meter.hpp"
@@ -63,6 +64,10 @@ private:
     void restore();
     void close(std::size_t bin);
     std::int64_t free_area(const Bin& bin) const;
+    bool several_kinds() const { return instance_.sheets.size() > 1; }
+    base::Wide burden() const;
+    void price_waiting(Cost limit);
+    void save_money();
 
     const Instance& instance_;
     Random random_;
@@ -82,7 +87,8 @@ private:
     Cost cost_before_ = 0;
 
     Fit fit_ = Fit::area;
-    std::vector<std::int64_t> history_;
+    std::vector<base::Wide> history_; ///< of burden()
+    base::Wide waiting_price_ = 0;    ///< of an area, in parts of a cost
     std::size_t round_ = 0;
     std::vector<std::int32_t> removed_;
     std::vector<std::pair<std::int64_t, std::int32_t>> order_;
