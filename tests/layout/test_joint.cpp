@@ -91,6 +91,7 @@ std::optional<Cost> best_cost(const JointQuestion& question, JointFalls& falls,
 TEST_CASE("choices over several jobs: bounded from below, and falling well", "[joint]") {
     Dice dice(31);
     int best_found = 0;
+    int proven = 0; // by shares of whole sheets: the patterns alone prove 20 of 60
     int rounds = 0;
     for (; rounds < 60; ++rounds) {
         const JointQuestion question = random_question(dice);
@@ -98,8 +99,9 @@ TEST_CASE("choices over several jobs: bounded from below, and falling well", "[j
         JointFalls any(question.choices.size());
         const auto best = best_cost(question, any, 0);
         REQUIRE(best);
-        CHECK(joint_bound(question, 10'000) <= *best);
-        CHECK(joint_bound(question, 10'000) > 0);
+        const Cost bound = joint_bound(question, 10'000);
+        CHECK(bound <= *best);
+        if (bound == *best) ++proven;
         const auto falls = joint_falls(question, 10'000);
         REQUIRE(falls);
         for (std::size_t c = 0; c < falls->size(); ++c)
@@ -111,4 +113,5 @@ TEST_CASE("choices over several jobs: bounded from below, and falling well", "[j
         if (*cost == *best) ++best_found;
     }
     CHECK(best_found * 10 >= rounds * 8);
+    CHECK(proven * 10 >= rounds * 7);
 }

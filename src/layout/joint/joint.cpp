@@ -1,6 +1,9 @@
 #include "layout/joint/joint.hpp"
 
 #include "layout/joint/joint_lp.hpp"
+#include "layout/joint/share_lp.hpp"
+
+#include <algorithm>
 
 namespace barrow::layout {
 namespace {
@@ -29,8 +32,8 @@ JointFalls falls_of(const JointQuestion& question, const JointLp& lp,
 
 Cost joint_bound(const JointQuestion& question, std::int64_t work) {
     JointLp lp(question, work);
-    lp.generate();
-    return lp.bound();
+    if (!lp.generate()) return lp.bound();
+    return std::max(lp.bound(), ShareLp(question, lp, work).bound());
 }
 
 std::optional<JointFalls> joint_falls(const JointQuestion& question, std::int64_t work) {

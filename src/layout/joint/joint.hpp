@@ -52,8 +52,10 @@ using JointFalls = std::vector<std::vector<std::int64_t>>;
 /// Oper. Res. 9 (1961) and 13 (1965)); the bound is the Lagrangian one at its prices, computed in
 /// whole numbers: prices are rounded, the best pattern of every sheet at them is found exactly, and
 /// where it would bring more than a sheet without limit costs, the job's prices are shrunk (Farley,
-/// Oper. Res. 38 (1990)). Never wrong, whatever the LP solver does; 0 when nothing better was
-/// found. `work` bounds the effort, in units of work.
+/// Oper. Res. 38 (1990)). Where each job has few ways to share in the choices, a second program
+/// over those shares, which cost whole sheets, raises it (Dantzig & Wolfe, Oper. Res. 8 (1960)).
+/// Never wrong, whatever the LP solver does; 0 when nothing better was found. `work` bounds the
+/// effort, in units of work.
 Cost joint_bound(const JointQuestion& question, std::int64_t work);
 
 /// A good way for the choices to fall, from the patterns of the same linear program in whole

@@ -177,11 +177,41 @@ bool JointLp::price() {
         if (!place.table) continue;
         place.table->run(prices[p]);
         steps_left_ -= place.table->steps();
+        keep_ruling(place, prices[p]);
         found = add_better(p, unit) || found;
         rent += shrink(place, static_cast<std::int64_t>(unit), prices[p]);
     }
     tighten(prices, rent, static_cast<std::int64_t>(unit));
     return found;
+}
+
+void JointLp::keep_ruling(Place& place, const Prices& prices) {
+    Ruling ruling{prices, {}};
+    for (const Sheet& sheet : place.instance.sheets)
+        ruling.best.push_back(place.table->best(sheet));
+    place.rulings.push_back(std::move(ruling));
+}
+
+bool JointLp::falls_to(const Option& option, std::size_t job) {
+    return !option.asks.empty() && option.asks.front().job == job;
+}
+
+bool JointLp::may_fall(std::size_t choice, std::size_t job) const {
+    const std::vector<Option>& options = options_[choice];
+    return std::any_of(options.begin(), options.end(),
+                       [&](const Option& option) { return falls_to(option, job); });
+}
+
+std::optional<std::int64_t> JointLp::least_worth(std::size_t choice, std::size_t job,
+                                                 const Ruling& ruling) const {
+    std::optional<std::int64_t> least;
+    for (const Option& option : options_[choice]) {
+        if (!falls_to(option, job)) continue;
+        std::int64_t worth = 0;
+        for (const JointPiece& ask : option.asks) worth += ruling.prices[ask.piece] * ask.count;
+        least = least ? std::min(*least, worth) : worth;
+    }
+    return least;
 }
 
 /// Patterns that bring more than their sheet costs.

@@ -24,6 +24,13 @@ public:
         std::optional<std::pair<std::size_t, std::size_t>> option;
     };
 
+    /// Prices of the items of a job, in whole numbers, and what each of its sheets can bring at
+    /// most when they are paid.
+    struct Ruling {
+        std::vector<std::int32_t> prices;
+        std::vector<std::int64_t> best;
+    };
+
     JointLp(const JointQuestion& question, std::int64_t work);
 
     /// Adds patterns until none would lessen the cost or the work is spent. False when there is no
@@ -33,6 +40,17 @@ public:
     Cost bound() const { return bound_; }
     const LinearProgram& program() const { return *lp_; }
     const std::vector<Column>& columns() const { return columns_; }
+
+    /// All that patterns were looked for with.
+    const std::vector<Ruling>& rulings(std::size_t job) const { return places_[job]->rulings; }
+    const std::vector<Sheet>& sheets(std::size_t job) const {
+        return places_[job]->instance.sheets;
+    }
+    /// What the pieces are worth that a choice wants of the job when it falls to it, in the way
+    /// where that is least; nothing when it cannot. Asks of an option are taken to be of one job.
+    std::optional<std::int64_t> least_worth(std::size_t choice, std::size_t job,
+                                            const Ruling& ruling) const;
+    bool may_fall(std::size_t choice, std::size_t job) const;
 
 private:
     using Prices = std::vector<std::int32_t>;
@@ -47,6 +65,7 @@ private:
         std::size_t first_row = 0;                  ///< items; sheets of limited number follow
         std::map<std::size_t, std::size_t> sheet_rows;
         std::set<std::pair<std::size_t, Counts>> known;
+        std::vector<Ruling> rulings;
     };
 
     /// What an option asks of which item, and the rows of limits it counts for.
@@ -69,6 +88,8 @@ private:
     void add_single_items(std::size_t place);
     bool add_pattern(std::size_t place, std::size_t sheet, const Counts& counts);
     std::vector<Prices> prices_of(double& unit) const;
+    static bool falls_to(const Option& option, std::size_t job);
+    static void keep_ruling(Place& place, const Prices& prices);
     bool add_better(std::size_t place, double unit);
     static base::Wide shrink(const Place& place, std::int64_t unit, Prices& prices);
     void tighten(const std::vector<Prices>& prices, base::Wide rent, std::int64_t unit);
