@@ -61,7 +61,7 @@ void level(store::Database& database, store::MovementWriter& writer, std::int64_
 
 std::vector<costing::LotTake> parts_of(store::Database& database, const costing::LotTake& take) {
     const auto piles = store::balances_of(database, take.lot);
-    if (piles.size() < 2) return {take};
+    if (piles.size() == 1 && piles.front().lot == take.lot) return {take};
     std::vector<base::Wide> values;
     values.reserve(piles.size());
     for (const store::Balance& pile : piles) values.push_back(pile.value.minor());

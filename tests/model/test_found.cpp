@@ -101,3 +101,21 @@ TEST_CASE("under the moving average an offcut with value of several lots is list
                          {Do::make, {0, 2, 0, 1}}}));
     CHECK(world.book().offcuts_there().size() > 2);
 }
+
+TEST_CASE("a lot that is empty and keeps but value of another gives that under the moving average") {
+    World world;
+    lead(world, {{Do::receive, {0, 0, 0, 0}},
+                 {Do::reverse, {0, 0, 0, 0}},
+                 {Do::receive, {0, 0, 0, 0}},
+                 {Do::receive, {0, 0, 1, 1}},
+                 {Do::reverse, {110, 1, 0, 0}},
+                 {Do::decide_order, {262, 0, 0, 0}},
+                 {Do::reverse, {0, 1, 0, 0}},
+                 {Do::decide_order, {0, 0, 0, 0}},
+                 {Do::receive, {0, 0, 0, 0}},
+                 {Do::receive, {5264, 0, 272, 0}},
+                 {Do::decide_order, {34, 0, 0, 0}},
+                 {Do::reverse, {1995, 0, 0, 0}},
+                 {Do::make, {130, 0, 0, 0}}});
+    CHECK_FALSE(world.book().batches.empty());
+}
