@@ -63,6 +63,30 @@ inline const std::vector<Row> t60_00 = {
     {262, 1, 1, 1}, {261, 1, 1, 1}, {259, 1, 1, 1}, {258, 1, 1, 1}, {255, 1, 1, 1}, {254, 1, 1, 1},
     {252, 1, 3, 1}, {251, 1, 1, 1}};
 
+/// Waescher & Gau 1996, TEST0022 (BPPLIB): length 10000. Best value distributed with it 15 is the
+/// least: with 14, the pattern LP rounded up, 46 of 140000 would be left bare, and cannot (proven
+/// by the engine).
+inline const std::vector<Row> test0022 = {
+    {4812, 1, 3, 1}, {4783, 1, 1, 1}, {4778, 1, 1, 1}, {4769, 1, 2, 1}, {4738, 1, 1, 1},
+    {4199, 1, 2, 1}, {4122, 1, 2, 1}, {3959, 1, 1, 1}, {3787, 1, 1, 1}, {3534, 1, 3, 1},
+    {3412, 1, 3, 1}, {3326, 1, 2, 1}, {3168, 1, 4, 1}, {2649, 1, 1, 1}, {2317, 1, 2, 1},
+    {2156, 1, 1, 1}, {2067, 1, 2, 1}, {1912, 1, 1, 1}, {1897, 1, 1, 1}, {1762, 1, 3, 1},
+    {1594, 1, 1, 1}, {1574, 1, 1, 1}, {1492, 1, 2, 1}, {1308, 1, 2, 1}, {1274, 1, 2, 1},
+    {724, 1, 1, 1},  {511, 1, 2, 1},  {468, 1, 1, 1},  {246, 1, 2, 1},  {117, 1, 2, 1},
+    {63, 1, 2, 1},   {55, 1, 1, 1},   {26, 1, 1, 1}};
+
+/// Waescher & Gau 1996, TEST0065 (BPPLIB): length 10000. Best value distributed with it 16 is the
+/// least: with 15, the pattern LP rounded up, 26 of 150000 would be left bare; all 17843 patterns
+/// that leave bare no more, in whole numbers, leave one piece over (COIN-OR Cbc, once).
+inline const std::vector<Row> test0065 = {
+    {4823, 1, 1, 1}, {4717, 1, 1, 1}, {4607, 1, 1, 1}, {4549, 1, 2, 1}, {4455, 1, 1, 1},
+    {4281, 1, 2, 1}, {4239, 1, 1, 1}, {4124, 1, 2, 1}, {3799, 1, 1, 1}, {3772, 1, 1, 1},
+    {3724, 1, 4, 1}, {3474, 1, 1, 1}, {3155, 1, 1, 1}, {2907, 1, 2, 1}, {2773, 1, 1, 1},
+    {2750, 1, 3, 1}, {2711, 1, 1, 1}, {2606, 1, 2, 1}, {2381, 1, 2, 1}, {2324, 1, 3, 1},
+    {2258, 1, 1, 1}, {2233, 1, 4, 1}, {2229, 1, 2, 1}, {1923, 1, 2, 1}, {1917, 1, 1, 1},
+    {1742, 1, 2, 1}, {1377, 1, 1, 1}, {1336, 1, 2, 1}, {1163, 1, 1, 1}, {1141, 1, 1, 1},
+    {1044, 1, 2, 1}, {930, 1, 1, 1},  {443, 1, 2, 1},  {159, 1, 3, 1},  {3, 1, 2, 1}};
+
 /// Cintra et al. 2008, gcut1d: sheet 250 x 250, as many of each as said; 294 sheets, the two-
 /// stage and three-stage best known, equal to the pattern LP rounded up.
 inline const std::vector<Row> gcut1d = {

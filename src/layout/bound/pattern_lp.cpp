@@ -80,6 +80,12 @@ void PatternLp::tighten(const std::vector<std::int64_t>& prices, std::int64_t un
     }
     const Wide number = income * over - rent;
     if (number <= 0) return;
+    const double proven =
+        static_cast<double>(number) / (static_cast<double>(under) * static_cast<double>(unit));
+    if (proven > proven_) {
+        proven_ = proven;
+        proof_ = prices;
+    }
     const Wide bound = base::divide_up(number, under * unit);
     bound_ = std::max(bound_, static_cast<Cost>(base::divide_up(bound, step_) * step_));
 }

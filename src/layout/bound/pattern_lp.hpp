@@ -59,6 +59,8 @@ public:
 
     /// Proven: no answer costs less.
     Cost bound() const { return bound_; }
+    /// The whole prices, in some unit, that proved the most before it was rounded up.
+    const std::vector<std::int64_t>& proof() const { return proof_; }
     /// Of the last LP; more than any sheets cost when some items have no place in it.
     double cost() const { return lp_->cost(); }
     /// What every cost is a multiple of.
@@ -105,6 +107,8 @@ private:
     std::vector<std::int64_t> left_;
     Cost step_ = 1;
     Cost bound_ = 0;
+    std::vector<std::int64_t> proof_;
+    double proven_ = 0; ///< by these, before it was rounded up
     std::int64_t rounds_ = 0;
 };
 

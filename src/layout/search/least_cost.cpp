@@ -7,9 +7,11 @@
 #include "layout/bound/strip_pricing.hpp"
 #include "layout/finish/small_offcuts.hpp"
 #include "layout/model/rounded.hpp"
+#include "layout/search/completion.hpp"
 #include "layout/search/dive.hpp"
 #include "layout/search/renew.hpp"
 #include "layout/search/ruin_recreate.hpp"
+#include "layout/search/tight_cover.hpp"
 #include "layout/search/whole_use.hpp"
 #include "layout/sets/exact_cover.hpp"
 
@@ -22,6 +24,8 @@ namespace {
 /// Steps given to each part; found by trial on the published instances.
 struct Budget {
     std::int64_t first_ruin = 0;
+    std::int64_t first_bars = 0; ///< for lengths, before the LP
+    std::int64_t bars = 0;       ///< and after it
     std::int64_t pattern_lp = 0;
     std::int64_t dive = 0;
     std::int64_t dive_ruin = 0; ///< within a dive, each time
@@ -47,6 +51,8 @@ Budget budget_of(Effort effort) {
     switch (effort) {
     case Effort::quick:
         budget.first_ruin = 10 * million;
+        budget.first_bars = 2 * million;
+        budget.bars = 5 * million;
         budget.pattern_lp = 30 * million;
         budget.whole_use = 20 * million;
         budget.dive = 10 * million;
@@ -64,6 +70,8 @@ Budget budget_of(Effort effort) {
         break;
     case Effort::normal:
         budget.first_ruin = 30 * million;
+        budget.first_bars = 10 * million;
+        budget.bars = 20 * million;
         budget.pattern_lp = 3000 * million;
         budget.whole_use = 300 * million;
         budget.rounds = 3;
@@ -84,6 +92,8 @@ Budget budget_of(Effort effort) {
         break;
     case Effort::thorough:
         budget.first_ruin = 100 * million;
+        budget.first_bars = 50 * million;
+        budget.bars = 2000 * million;
         budget.pattern_lp = 20'000 * million;
         budget.whole_use = 1000 * million;
         budget.rounds = 6;
@@ -122,6 +132,7 @@ public:
             if (!answer_.solution.complete()) return answer_;
         }
         count_stock();
+        if (open() && bars_alike()) complete_bars();
         if (open() && !one_dimensional() && few()) ruin(budget_.first_ruin, 1);
         if (open()) search_patterns();
         if (open() && !one_dimensional() && !enough()) settle();
@@ -139,6 +150,28 @@ private:
         sums_ = StockSums(instance_, answer_.solution.cost, std::max<Cost>(step, 1));
         meter_.spend(sums_.steps());
         prove(area_bound(instance_));
+    }
+
+    bool bars_alike() const { return one_dimensional() && instance_.sheets.size() == 1; }
+
+    /// As few bars as the bound says. (While anything is open, a bar costs something.)
+    void complete_bars() {
+        const std::int64_t bars = answer_.bound / instance_.sheets.front().cost;
+        if (auto solution = Completion(instance_, meter_).run(bars, budget_.first_bars))
+            take(std::move(*solution));
+    }
+
+    /// Where the LP needs nearly all that so few bars have, in all ways that are left.
+    void cover_bars(const PatternLp& lp) {
+        if (lp.proof().empty()) return;
+        const Cost cost = instance_.sheets.front().cost;
+        const std::int64_t bars = answer_.bound / cost;
+        TightCover cover(instance_, lp.proof(), meter_);
+        switch (cover.run(bars, budget_.bars)) {
+        case TightCover::End::spent: return;
+        case TightCover::End::impossible: return prove((bars + 1) * cost);
+        case TightCover::End::solved: return take(cover.solution());
+        }
     }
 
     /// Where an answer that costs less can waste but little, looks through all of them.
@@ -275,10 +308,13 @@ private:
             lp.add(pattern.sheet, pattern.block);
         lp.generate(answer_.solution.cost, budget_.pattern_lp);
         prove(lp.bound());
+        if (open() && bars_alike()) cover_bars(lp);
         const int rounds = proves && instance_.sheets.size() > 1 ? budget_.rounds : 1;
         // Dives make patterns for what is left over; whole uses combine them with the others.
         for (int round = 0; round < rounds && open() && !enough(); ++round) {
             const std::size_t patterns = lp.columns().size();
+            if (bars_alike()) dive(lp, budget_.dives);
+            if (!open()) break;
             use_whole(lp, has_offcuts() && round == 0 ? budget_.whole_use / 4 : budget_.whole_use);
             if (open() && !enough()) dive(lp, has_offcuts() ? 2 : budget_.dives);
             if (lp.columns().size() == patterns) break;
