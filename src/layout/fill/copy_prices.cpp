@@ -24,11 +24,12 @@ public:
         best_.bound = INT64_MAX;
     }
 
-    CopyPrices run() {
+    CopyPrices run(std::int64_t steps) {
+        const std::int64_t end = meter_.steps() + steps;
         double step = 1; // how far to go from the best prices to those the LP asks for
         for (;;) {
             const Block pattern = try_prices(step);
-            if (best_.bound <= choice_.value() || meter_.over()) break;
+            if (best_.bound <= choice_.value() || meter_.over() || meter_.steps() >= end) break;
             const bool better = offer_column(pattern);
             if (!better && step == 1) break;
             step = better ? 0.5 : 1; // a stabilised step may find nothing where a full one does
@@ -120,8 +121,8 @@ private:
 } // namespace
 
 CopyPrices find_copy_prices(const Instance& instance, GuillotineTable<double>& table,
-                            Choice& choice, Meter& meter) {
-    return PriceSearch(instance, table, choice, meter).run();
+                            Choice& choice, std::int64_t steps, Meter& meter) {
+    return PriceSearch(instance, table, choice, meter).run(steps);
 }
 
 } // namespace barrow::layout

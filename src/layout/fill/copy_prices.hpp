@@ -19,10 +19,10 @@ struct CopyPrices {
 
 /// Finds the prices with the least bound: the dual of choosing among patterns so that no kind is
 /// taken more often than allowed on average, solved by column generation. Patterns met on the way
-/// are offered to the choice. Afterwards `table` holds the values less the prices found, unless
-/// the choice reaches the bound.
-/// Requires that the greatest value of the sheet fits the table at scale 1.
+/// are offered to the choice. Ends early, with the best so far, after so many steps. Afterwards
+/// `table` holds the values less the prices found, unless the choice reaches the bound. Requires
+/// that the greatest value of the sheet fits the table at scale 1.
 CopyPrices find_copy_prices(const Instance& instance, GuillotineTable<double>& table,
-                            Choice& choice, Meter& meter);
+                            Choice& choice, std::int64_t steps, Meter& meter);
 
 } // namespace barrow::layout

@@ -16,21 +16,47 @@ namespace {
 
 /// Steps given to each part; found by trial on the published instances.
 struct Budget {
-    std::int64_t few_sets = 2'000'000;
+    std::int64_t few_sets = 0;
     std::int64_t many_sets = 0;
-    std::int64_t search = 0;
-    std::int64_t labels = 0;             ///< before sets are tried
-    std::size_t most_cells = 40'000'000; ///< of tables: 8 bytes each
+    std::int64_t prices = 0;
+    std::int64_t search = 0;      ///< without a better choice, from each beginning
+    std::uint64_t beginnings = 0; ///< more, where nothing is proven
+    std::int64_t labels = 0;      ///< before sets are tried
+    std::size_t most_cells = 0;   ///< of tables: 8 bytes each
 };
 
 Budget budget_of(Effort effort) {
+    constexpr std::int64_t million = 1'000'000;
+    Budget budget;
     switch (effort) {
-    case Effort::quick: return {500'000, 20'000'000, 20'000'000, 50'000'000, 4'000'000};
-    case Effort::normal: return {2'000'000, 2'000'000'000, 100'000'000, 200'000'000, 40'000'000};
+    case Effort::quick:
+        budget.few_sets = million / 2;
+        budget.many_sets = 20 * million;
+        budget.prices = 200 * million;
+        budget.search = 20 * million;
+        budget.labels = 50 * million;
+        budget.most_cells = 4 * million;
+        break;
+    case Effort::normal:
+        budget.few_sets = 2 * million;
+        budget.many_sets = 2000 * million;
+        budget.prices = 2000 * million;
+        budget.search = 100 * million;
+        budget.beginnings = 20;
+        budget.labels = 200 * million;
+        budget.most_cells = 40 * million;
+        break;
     case Effort::thorough:
-        return {2'000'000, 20'000'000'000, 2'000'000'000, 5'000'000'000, 40'000'000};
+        budget.few_sets = 2 * million;
+        budget.many_sets = 20'000 * million;
+        budget.prices = 20'000 * million;
+        budget.search = 2000 * million;
+        budget.beginnings = 20;
+        budget.labels = 5000 * million;
+        budget.most_cells = 40 * million;
+        break;
     }
-    return {};
+    return budget;
 }
 
 class Filler {
@@ -40,14 +66,13 @@ public:
           bound_(area_value_bound(instance)) {}
 
     Filling run() {
-        const Sheet& sheet = instance_.sheets.front();
-        for (std::size_t i = 0; i < instance_.items.size(); ++i) {
-            const Item& item = instance_.items[i];
-            const bool turned = item.width > sheet.width || item.height > sheet.height;
-            choice_.offer(leaf_of(instance_, static_cast<std::int32_t>(i), turned));
-        }
+        for (std::size_t i = 0; i < instance_.items.size(); ++i)
+            choice_.offer(leaf_of(instance_, static_cast<std::int32_t>(i),
+                                  !fits_upright(instance_.items[i])));
         if (open()) try_sets(budget_.few_sets, 20'000);
         if (open()) try_tables();
+        for (std::uint64_t seed = 2; seed < 2 + budget_.beginnings && open(); ++seed)
+            begin_anew(seed);
         return {choice_.block(), choice_.value(), std::max(bound_, choice_.value())};
     }
 
@@ -103,7 +128,8 @@ private:
         // Values too large to be added exactly in the table prove nothing.
         if (table.safe_scale(values, 1.0) < 1.0) return do_without_tables();
         if (cells > 1'000'000) improve(); // dear tables: patterns to start from are worth more
-        const CopyPrices prices = find_copy_prices(instance_, table, choice_, meter_);
+        const CopyPrices prices =
+            find_copy_prices(instance_, table, choice_, budget_.prices, meter_);
         prove(prices.bound);
         if (open()) improve();
         if (open()) try_labels(grid, table, prices);
@@ -127,6 +153,20 @@ private:
     void improve() {
         ValueSearch(instance_, 1, choice_, meter_).run(budget_.search, bound_);
         meter_.found(choice_.value());
+    }
+
+    /// Nothing is proven: a search from somewhere else may still come further.
+    void begin_anew(std::uint64_t seed) {
+        Choice other(instance_, meter_);
+        other.offer(leaf_of(instance_, 0, !fits_upright(instance_.items.front())));
+        ValueSearch(instance_, seed, other, meter_).run(budget_.search, bound_);
+        if (other.block()) choice_.offer(*other.block());
+        meter_.found(choice_.value());
+    }
+
+    bool fits_upright(const Item& item) const {
+        const Sheet& sheet = instance_.sheets.front();
+        return item.width <= sheet.width && item.height <= sheet.height;
     }
 
     /// Whether as many copies are allowed of each kind as a sheet of nothing else would have.

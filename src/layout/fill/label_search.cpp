@@ -80,7 +80,8 @@ void LabelSearch::add_joins(const OpenCuts& open, const OpenCuts::State& state) 
         const std::vector<Label>& left = labels_[static_cast<std::size_t>(cut.first)];
         const std::vector<Label>& right = labels_[static_cast<std::size_t>(cut.second)];
         for (std::size_t i = 0; i < left.size(); ++i) {
-            for (std::size_t j = 0; j < right.size(); ++j) {
+            std::size_t j = 0;
+            for (; j < right.size() && left[i].reduced + right[j].reduced >= needed_; ++j) {
                 const Packed counts = left[i].counts + right[j].counts;
                 if (((limits_ - counts) & guards_) != guards_) continue;
                 Label label;
@@ -92,9 +93,9 @@ void LabelSearch::add_joins(const OpenCuts& open, const OpenCuts::State& state) 
                 label.second = static_cast<std::int32_t>(j);
                 add(label);
             }
-            meter_.spend(std::exchange(steps_, 0) + static_cast<std::int64_t>(right.size()) * 2
-                         + 2);
+            meter_.spend(std::exchange(steps_, 0) + static_cast<std::int64_t>(j) * 4 + 4);
             if (over()) return;
+            if (j == 0) break; // those that follow lack even more
         }
     }
 }
@@ -110,6 +111,8 @@ bool LabelSearch::build(const OpenCuts& open) {
         if (needed_ <= 0) add(Label{});
         add_leaves(state);
         add_joins(open, state);
+        std::stable_sort(current_.begin(), current_.end(),
+                         [](const Label& a, const Label& b) { return a.reduced > b.reduced; });
         labels_[s] = current_;
         count += current_.size();
         if (over() || count > most_labels) return false;
@@ -181,8 +184,7 @@ LabelSearch::Round LabelSearch::judge(const OpenCuts& open) {
 
 LabelSearch::Round LabelSearch::round(Cost aim) {
     target_ = aim * prices_.scale;
-    const OpenCuts open(instance_, grid_, reach_, table_, prices_, target_, most_cuts);
-    meter_.spend(open.steps());
+    const OpenCuts open(instance_, grid_, reach_, table_, prices_, target_, most_cuts, meter_);
     if (open.states().empty()) return Round::nothing_left;
     if (!open.complete() || !build(open)) return Round::stuck;
     return judge(open);

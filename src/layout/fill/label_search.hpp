@@ -69,7 +69,7 @@ private:
     std::int64_t end_ = 0; ///< of this run, in steps of the meter
     std::int64_t target_ = 0;
     std::int64_t needed_ = 0;                ///< of the label at hand, outside taken off
-    std::vector<std::vector<Label>> labels_; ///< of each state
+    std::vector<std::vector<Label>> labels_; ///< of each state, most reduced value first
     std::int64_t steps_ = 0;                 ///< not yet told to the meter
     std::vector<Label> current_;             ///< of the state at hand, most worth first
 };

@@ -29,16 +29,15 @@ public:
     };
 
     /// Keeps what can reach `target` (in units of 1/prices.scale). The table holds the values less
-    /// the prices. Gives up, with complete() false, beyond so many cuts.
+    /// the prices. Gives up, with complete() false, beyond so many cuts or when the meter is over.
     OpenCuts(const Instance& instance, const Grid& grid, const Reach& reach,
              const GuillotineTable<double>& table, const CopyPrices& prices, std::int64_t target,
-             std::size_t most_cuts);
+             std::size_t most_cuts, Meter& meter);
 
     bool complete() const { return complete_; }
     /// Every state after those it is cut from: the sheet is first. Empty: nothing is left open.
     const std::vector<State>& states() const { return states_; }
     const std::vector<Cut>& cuts() const { return cuts_; }
-    std::int64_t steps() const { return steps_; }
 
 private:
     std::size_t cell(std::int32_t x, std::int32_t y) const {
@@ -62,7 +61,7 @@ private:
     std::vector<std::int64_t> outside_; ///< of each cell, -1: not reached
     std::vector<State> states_;
     std::vector<Cut> cuts_;
-    std::int64_t steps_ = 0;
+    std::int64_t steps_ = 0; ///< not yet told to the meter
     bool complete_ = true;
 };
 
