@@ -1,4 +1,5 @@
 #include "layout/finish/small_offcuts.hpp"
+#include "layout/search/pattern_pool.hpp"
 #include "layout/solve.hpp"
 
 #include "support.hpp"
@@ -117,4 +118,36 @@ TEST_CASE("offcuts are given to cut trees as well as can be", "[aims]") {
         std::sort(given.begin(), given.end());
         REQUIRE(std::adjacent_find(given.begin(), given.end()) == given.end());
     }
+}
+
+// Worked out by hand: two squares' halves lying and two standing fill two squares of 10 x 10. Each
+// of the answers put in wastes one square's worth.
+TEST_CASE("what two answers saw is put together into a cheaper third", "[aims]") {
+    Job job;
+    job.stock = {stock("square", 10, 10, 10), stock("half", 5, 10, 6)};
+    job.pieces = {piece("standing", 5, 10, 2), piece("lying", 10, 5, 2)};
+    const Instance instance = instance_of(job);
+    const auto pair = [&](std::int32_t item, Along axis) {
+        return joined(axis, leaf_of(instance, item, false), leaf_of(instance, item, false));
+    };
+    const std::int32_t standing = instance.items[0].sources[0].index == 0 ? 0 : 1;
+    const std::int32_t lying = 1 - standing;
+    Solution first; // a square of two standing, two squares with one lying each
+    first.patterns = {{0, 1, pair(standing, Along::x)}, {0, 2, leaf_of(instance, lying, false)}};
+    Solution second; // a square of two lying, a half for each standing
+    second.patterns = {{0, 1, pair(lying, Along::y)}, {1, 2, leaf_of(instance, standing, false)}};
+    PatternPool pool(instance);
+    pool.add(first);
+    pool.add(second);
+    CHECK(pool.entries().size() == 4);
+    const Options options;
+    Meter meter(options, 1'000'000);
+    const auto third = recombine(instance, pool, 21, {1'000'000'000, 100}, meter);
+    REQUIRE(third);
+    CHECK(third->complete());
+    CHECK(third->cost == 20);
+    CHECK(meter.work() > 0);
+    CHECK_FALSE(recombine(instance, pool, 19, {1'000'000'000, 100}, meter));
+    // Nothing in the pool can be part of an answer that cheap.
+    CHECK(pool.entries().size() <= 4);
 }

@@ -132,6 +132,17 @@ bool PatternLp::solve() {
     return solved;
 }
 
+std::vector<std::int64_t> PatternLp::whole_uses(int nodes, Cost limit) const {
+    std::vector<std::int32_t> all(columns_.size());
+    std::iota(all.begin(), all.end(), number(0));
+    const std::int64_t before = lp_->iterations();
+    const double between = static_cast<double>(limit) + 0.5 * static_cast<double>(step_);
+    std::vector<std::int64_t> uses = lp_->in_whole_numbers(all, nodes, 0, between);
+    meter_.spend((lp_->iterations() - before) * static_cast<std::int64_t>(columns_.size()) * 20
+                 + 1'000'000);
+    return uses;
+}
+
 PatternLp::End PatternLp::generate(Cost target, std::int64_t steps) {
     const std::int64_t end = meter_.steps() + steps;
     while (bound_ < target) {

@@ -69,6 +69,12 @@ public:
     const std::vector<Column>& columns() const { return columns_; }
     /// Use of a column in the last LP answer.
     double use(std::size_t column) const { return lp_->column(number(column)); }
+    /// What one more of an item costs, and one more copy of a sheet saves (as a number below 0), in
+    /// the last LP answer.
+    double price(std::size_t item) const { return lp_->dual(static_cast<std::int32_t>(item)); }
+    double rent(std::size_t sheet) const {
+        return lp_->dual(static_cast<std::int32_t>(instance_.items.size() + sheet));
+    }
     /// How often a column may be used.
     struct Uses {
         double least = 0;
@@ -79,6 +85,9 @@ public:
     }
     /// Solves the LP with the columns it has, within the limits set; false when it cannot be.
     bool resolve() { return solve(); }
+    /// Whole numbers of uses of the columns that cost at most `limit` together, as far as branch
+    /// and cut of so many nodes finds any; not to be trusted unseen. Empty: none found.
+    std::vector<std::int64_t> whole_uses(int nodes, Cost limit) const;
     void ban(std::size_t column) { lp_->limit_column(number(column), 0, 0); }
     void allow(std::size_t column) {
         lp_->limit_column(number(column), 0, LinearProgram::infinite);

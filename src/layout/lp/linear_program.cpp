@@ -133,7 +133,8 @@ double LinearProgram::reduced_cost(std::int32_t column) const {
 }
 
 std::vector<std::int64_t> LinearProgram::in_whole_numbers(const std::vector<std::int32_t>& columns,
-                                                          int nodes, double gap) const {
+                                                          int nodes, double gap,
+                                                          double most) const {
     const std::vector<int> which(columns.begin(), columns.end());
     std::vector<int> all_rows(static_cast<std::size_t>(solver_->model.numberRows()));
     std::iota(all_rows.begin(), all_rows.end(), 0);
@@ -151,7 +152,9 @@ std::vector<std::int64_t> LinearProgram::in_whole_numbers(const std::vector<std:
     whole.set("probingCuts", "off");
     whole.set("maxNodes", fmt::format("{}", nodes));
     whole.set("ratioGap", fmt::format("{}", gap));
+    if (most < infinite) whole.set("cutoff", fmt::format("{}", most));
     Cbc_solve(whole.get());
+    solver_->iterations += Cbc_getIterationCount(whole.get());
     if (Cbc_numberSavedSolutions(whole.get()) == 0) return {};
     std::vector<std::int64_t> answer;
     const double* found = Cbc_getColSolution(whole.get());

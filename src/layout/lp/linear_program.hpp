@@ -51,10 +51,10 @@ public:
 
     /// Whole numbers for these columns, all others 0, beside them; by branch and cut, begun anew,
     /// that searches so many nodes at most and is content within `gap` (a fraction) of its own
-    /// bound. Empty when there are none or none was found. As all here: an answer, not a proof.
-    /// (COIN-OR Cbc behind.)
+    /// bound; dearer ones than `most` are not looked for. Empty when there are none or none was
+    /// found. As all here: an answer, not a proof. (COIN-OR Cbc behind.)
     std::vector<std::int64_t> in_whole_numbers(const std::vector<std::int32_t>& columns, int nodes,
-                                               double gap) const;
+                                               double gap, double most = infinite) const;
 
 private:
     struct Solver;

@@ -9,6 +9,7 @@
 #include "layout/model/rounded.hpp"
 #include "layout/search/completion.hpp"
 #include "layout/search/dive.hpp"
+#include "layout/search/pattern_pool.hpp"
 #include "layout/search/renew.hpp"
 #include "layout/search/ruin_recreate.hpp"
 #include "layout/search/tight_cover.hpp"
@@ -30,8 +31,11 @@ struct Budget {
     std::int64_t dive = 0;
     std::int64_t dive_ruin = 0; ///< within a dive, each time
     int dives = 0;
-    int rounds = 1;               ///< of whole uses and dives
-    std::int64_t whole_use = 0;   ///< of the LP's own patterns
+    int rounds = 1;             ///< of whole uses and dives
+    std::int64_t whole_use = 0; ///< of the LP's own patterns
+    std::int64_t gathering = 0; ///< of patterns, each time (several kinds of sheet)
+    int gatherings = 0;
+    int nodes = 0;                ///< of branch and cut over the patterns gathered
     std::int64_t renewal = 0;     ///< for several kinds of sheet
     std::int64_t second_ruin = 0; ///< from each of its beginnings
     std::uint64_t beginnings = 1;
@@ -77,6 +81,9 @@ Budget budget_of(Effort effort) {
         budget.rounds = 3;
         budget.dive = 300 * million;
         budget.dive_ruin = 60 * million;
+        budget.gathering = 300 * million;
+        budget.gatherings = 5;
+        budget.nodes = 300;
         budget.renewal = 300 * million;
         budget.second_ruin = 1000 * million;
         budget.beginnings = 4;
@@ -99,6 +106,9 @@ Budget budget_of(Effort effort) {
         budget.rounds = 6;
         budget.dive = 5000 * million;
         budget.dive_ruin = 100 * million;
+        budget.gathering = 1500 * million;
+        budget.gatherings = 20;
+        budget.nodes = 2000;
         budget.renewal = 10000 * million;
         budget.second_ruin = 2000 * million;
         budget.beginnings = 10;
@@ -135,8 +145,9 @@ public:
         if (open() && bars_alike()) complete_bars();
         if (open() && !one_dimensional() && few()) ruin(budget_.first_ruin, 1);
         if (open()) search_patterns();
+        if (open() && gathers()) gather();
         if (open() && !one_dimensional() && !enough()) settle();
-        if (open() && !one_dimensional() && !enough()) renew_some();
+        if (open() && !one_dimensional() && !gathers() && !enough()) renew_some();
         // Several beginnings come further than one long search (found by trial).
         for (std::uint64_t seed = 2; seed < 2 + budget_.beginnings; ++seed)
             if (open() && !one_dimensional() && !near()) ruin(budget_.second_ruin, seed);
@@ -271,6 +282,39 @@ private:
         while (open() && search.search(answer_.solution.cost - 1, steps)) take(search.solution());
     }
 
+    /// Several kinds of sheet, and few pieces.
+    bool gathers() const {
+        return budget_.gatherings > 0 && instance_.sheets.size() > 1 && few() && !has_offcuts()
+               && !one_dimensional();
+    }
+
+    /// Searches from several beginnings, and after each puts together what all of them saw.
+    void gather() {
+        PatternPool pool(instance_);
+        pool.add(answer_.solution);
+        int idle = 0;
+        for (int round = 0; round < budget_.gatherings && idle < 2 && open(); ++round) {
+            const Cost before = answer_.solution.cost;
+            gather_once(pool, static_cast<std::uint64_t>(round + 2));
+            idle = answer_.solution.cost < before ? 0 : idle + 1;
+        }
+    }
+
+    void gather_once(PatternPool& pool, std::uint64_t seed) {
+        const std::int64_t end = meter_.steps() + worth_while(budget_.gathering);
+        RuinRecreate search(instance_, seed, meter_);
+        search.collect(pool);
+        search.start(answer_.solution);
+        while (open() && search.search(answer_.solution.cost - 1, end - meter_.steps())) {
+            take(search.solution());
+            pool.add(answer_.solution);
+        }
+        if (!open()) return;
+        const Recombining effort{budget_.gathering, budget_.nodes};
+        if (auto solution = recombine(instance_, pool, answer_.solution.cost - 1, effort, meter_))
+            take(std::move(*solution));
+    }
+
     /// All heights alike and one of them a sheet's: lengths.
     bool one_dimensional() const {
         const Length height = instance_.items.front().height;
@@ -309,6 +353,7 @@ private:
         lp.generate(answer_.solution.cost, budget_.pattern_lp);
         prove(lp.bound());
         if (open() && bars_alike()) cover_bars(lp);
+        if (gathers()) return; // comes further with so few
         const int rounds = proves && instance_.sheets.size() > 1 ? budget_.rounds : 1;
         // Dives make patterns for what is left over; whole uses combine them with the others.
         for (int round = 0; round < rounds && open() && !enough(); ++round) {

@@ -267,6 +267,15 @@ void RuinRecreate::save_money() {
     for (std::size_t i = bins_before_; i < bins_.size(); ++i) make_cheap(i);
 }
 
+void RuinRecreate::show_patterns() {
+    if (patterns_ == nullptr) return;
+    const auto show = [&](const Bin& bin) {
+        if (bin.kind != none) meter_.spend(patterns_->add(bin.kind, bin.tree, limit_));
+    };
+    for (std::size_t i = 0; i < saved_count_; ++i) show(bins_[saved_[i].first]);
+    for (std::size_t i = bins_before_; i < bins_.size(); ++i) show(bins_[i]);
+}
+
 void RuinRecreate::iterate() {
     saved_count_ = 0;
     bins_before_ = bins_.size();
@@ -278,6 +287,7 @@ void RuinRecreate::iterate() {
     ruin();
     recreate();
     save_money();
+    show_patterns();
     base::Wide& late = history_[round_ % history_.size()];
     const base::Wide after = burden();
     if (after <= before || after <= late) {

@@ -4,6 +4,7 @@
 #include "layout/search/construct.hpp"
 #include "layout/search/insertion.hpp"
 #include "layout/search/meter.hpp"
+#include "layout/search/pattern_pool.hpp"
 #include "layout/search/random.hpp"
 
 #include <vector>
@@ -20,6 +21,9 @@ public:
 
     /// Starts from an answer, complete or not.
     void start(const Solution& solution);
+
+    /// Puts what well filled sheets it comes across into the pool, which must outlive it.
+    void collect(PatternPool& patterns) { patterns_ = &patterns; }
 
     /// Searches for an answer that costs at most `limit` until the work is done or the meter is
     /// over; true when found.
@@ -68,9 +72,11 @@ private:
     base::Wide burden() const;
     void price_waiting(Cost limit);
     void save_money();
+    void show_patterns();
 
     const Instance& instance_;
     Random random_;
+    PatternPool* patterns_ = nullptr;
     Meter& meter_;
     Cost limit_ = 0;
     Cost cost_ = 0;

@@ -1,0 +1,186 @@
+#include "layout/search/pattern_pool.hpp"
+
+#include "layout/bound/pattern_lp.hpp"
+#include "layout/bound/stock_sums.hpp"
+#include "layout/search/dive.hpp"
+
+#include <algorithm>
+
+namespace barrow::layout {
+namespace {
+
+using base::Wide;
+
+// Found by trial on the published instances with several kinds of sheet.
+constexpr std::size_t most_entries = 30'000;
+constexpr Wide dearer = 1100;              // per mille of what sheets cost on average
+constexpr std::size_t at_once = 100;       // patterns added to the LP between two solves
+constexpr std::size_t most_columns = 3000; // that whole uses are sought of
+constexpr std::size_t each_kind = 60;      // patterns with a kind that are enough of it
+constexpr double nearly = 1e-6;
+
+/// Spreads bits (splitmix64: Steele, Lea & Flood, OOPSLA 2014).
+std::uint64_t mixed(std::uint64_t x) {
+    x += 0x9E3779B97F4A7C15U;
+    x = (x ^ (x >> 30)) * 0xBF58476D1CE4E5B9U;
+    x = (x ^ (x >> 27)) * 0x94D049BB133111EBU;
+    return x ^ (x >> 31);
+}
+
+class Recombination {
+public:
+    Recombination(const Instance& instance, PatternPool& pool, Meter& meter)
+        : instance_(instance), pool_(pool), meter_(meter), lp_(instance, meter),
+          in_lp_(pool.entries().size(), false) {}
+
+    std::optional<Solution> run(Cost limit, const Recombining& effort) {
+        const std::int64_t end = meter_.steps() + effort.steps;
+        do {
+            if (meter_.steps() >= end || meter_.over() || !lp_.resolve()) return {};
+        } while (add_better());
+        const double gap = static_cast<double>(limit) - lp_.cost();
+        if (gap < 0) return {};
+        PatternLp whole(instance_, meter_);
+        const std::vector<Candidate> possible = candidates(gap + nearly);
+        choose(whole, possible);
+        std::vector<std::size_t> kept;
+        for (const Candidate& candidate : possible) kept.push_back(candidate.entry);
+        pool_.keep_only(kept);
+        return solution(whole, whole.whole_uses(effort.nodes, limit), limit);
+    }
+
+private:
+    struct Candidate {
+        double cost = 0; ///< beyond what it saves
+        std::size_t entry = 0;
+        bool operator<(const Candidate& other) const {
+            return cost != other.cost ? cost < other.cost : entry < other.entry;
+        }
+    };
+
+    double reduced_cost(const PatternPool::Entry& entry) const {
+        double cost =
+            static_cast<double>(instance_.sheets[entry.sheet].cost) - lp_.rent(entry.sheet);
+        for (const auto& [kind, count] : entry.counts)
+            cost -= lp_.price(kind) * static_cast<double>(count);
+        return cost;
+    }
+
+    /// Entries that cost at most so much beyond what they save, best first.
+    std::vector<Candidate> candidates(double most) {
+        std::vector<Candidate> found;
+        for (std::size_t e = 0; e < pool_.entries().size(); ++e)
+            if (const double cost = reduced_cost(pool_.entries()[e]); cost <= most)
+                found.push_back({cost, e});
+        std::sort(found.begin(), found.end());
+        meter_.spend(static_cast<std::int64_t>(pool_.entries().size()) * 40);
+        return found;
+    }
+
+    bool add_better() {
+        std::size_t added = 0;
+        for (const Candidate& candidate : candidates(-nearly)) {
+            if (in_lp_[candidate.entry] || added == at_once) continue;
+            in_lp_[candidate.entry] = true;
+            const PatternPool::Entry& entry = pool_.entries()[candidate.entry];
+            if (lp_.add(entry.sheet, entry.block)) ++added;
+        }
+        return added > 0;
+    }
+
+    /// The best of them, until there are enough with each kind.
+    void choose(PatternLp& whole, const std::vector<Candidate>& possible) const {
+        std::vector<std::size_t> times(instance_.items.size(), 0);
+        for (const Candidate& candidate : possible) {
+            const PatternPool::Entry& entry = pool_.entries()[candidate.entry];
+            const bool wanted =
+                std::any_of(entry.counts.begin(), entry.counts.end(),
+                            [&](const auto& count) { return times[count.first] < each_kind; });
+            if (!wanted || !whole.add(entry.sheet, entry.block)) continue;
+            for (const auto& count : entry.counts) ++times[count.first];
+            if (whole.columns().size() == most_columns) return;
+        }
+    }
+
+    /// Counted in whole numbers: the solver's word is not taken for it.
+    std::optional<Solution> solution(const PatternLp& whole, const std::vector<std::int64_t>& uses,
+                                     Cost limit) const {
+        std::vector<std::int64_t> missing;
+        std::vector<std::int64_t> copies;
+        for (const Item& item : instance_.items) missing.push_back(item.demand);
+        for (const Sheet& sheet : instance_.sheets) copies.push_back(sheet.copies);
+        Solution solution;
+        solution.unplaced.assign(missing.size(), 0);
+        for (std::size_t column = 0; column < uses.size(); ++column) {
+            if (uses[column] == 0) continue;
+            const PatternLp::Column& from = whole.columns()[column];
+            solution.patterns.push_back({from.sheet, uses[column], from.block});
+            solution.cost += uses[column] * instance_.sheets[from.sheet].cost;
+            copies[from.sheet] -= uses[column];
+            for (const auto& [kind, count] : from.counts)
+                missing[static_cast<std::size_t>(kind)] -= count * uses[column];
+        }
+        const auto above_zero = [](std::int64_t n) { return n > 0; };
+        const auto below_zero = [](std::int64_t n) { return n < 0; };
+        if (solution.cost > limit || std::any_of(missing.begin(), missing.end(), above_zero)
+            || std::any_of(copies.begin(), copies.end(), below_zero))
+            return {};
+        take_out_surplus(instance_, solution);
+        return solution;
+    }
+
+    const Instance& instance_;
+    PatternPool& pool_;
+    Meter& meter_;
+    PatternLp lp_;
+    std::vector<bool> in_lp_; ///< of each entry
+};
+
+} // namespace
+
+PatternPool::PatternPool(const Instance& instance)
+    : instance_(instance), area_wanted_(area_wanted(instance)) {}
+
+std::int64_t PatternPool::add(std::size_t sheet, const SlicingTree& tree, Cost cost) {
+    const Wide ours = Wide(instance_.sheets[sheet].cost) * area_wanted_ * 1000;
+    if (tree.empty() || ours > Wide(tree.filled()) * cost * dearer) return 5;
+    return keep(sheet, tree);
+}
+
+std::int64_t PatternPool::keep(std::size_t sheet, const SlicingTree& tree) {
+    if (entries_.size() >= most_entries) return 1;
+    std::uint64_t hash = mixed(sheet);
+    for (std::int32_t n = 0; n < tree.slots(); ++n)
+        if (tree.node(n).alive && tree.node(n).leaf())
+            hash += mixed((std::uint64_t{1} << 32) + static_cast<std::uint64_t>(tree.node(n).item));
+    if (!known_.insert(hash).second) return std::int64_t{5} * tree.slots();
+    Entry entry{sheet, {}, tree.block()};
+    for (const std::int32_t item : tree.items()) {
+        const auto kind = static_cast<std::size_t>(item);
+        if (entry.counts.empty() || entry.counts.back().first != kind)
+            entry.counts.emplace_back(kind, 0);
+        ++entry.counts.back().second;
+    }
+    entries_.push_back(std::move(entry));
+    return std::int64_t{50} * tree.slots();
+}
+
+void PatternPool::keep_only(const std::vector<std::size_t>& entries) {
+    std::vector<Entry> kept;
+    for (const std::size_t index : entries) kept.push_back(std::move(entries_[index]));
+    entries_ = std::move(kept);
+}
+
+void PatternPool::add(const Solution& solution) {
+    for (const Pattern& pattern : solution.patterns) {
+        const Sheet& sheet = instance_.sheets[pattern.sheet];
+        keep(pattern.sheet, SlicingTree::of(pattern.block, sheet.width, sheet.height));
+    }
+}
+
+std::optional<Solution> recombine(const Instance& instance, PatternPool& pool, Cost limit,
+                                  const Recombining& effort, Meter& meter) {
+    return Recombination(instance, pool, meter).run(limit, effort);
+}
+
+} // namespace barrow::layout
