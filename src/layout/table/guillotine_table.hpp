@@ -1,5 +1,6 @@
 #pragma once
 
+#include "layout/table/large_pages.hpp"
 #include "layout/table/raster.hpp"
 #include "layout/tree/block.hpp"
 
@@ -63,7 +64,7 @@ private:
     const Instance& instance_;
     const Grid& grid_;
     std::size_t stride_ = 0;
-    std::vector<Value> cells_;
+    std::vector<Value, LargePages<Value>> cells_;
     std::vector<Value> values_;
     std::vector<Corner> corners_;           ///< items at the least rectangle that holds them
     std::vector<std::int32_t> rest_y_;      ///< for y and cut b: index of what is left

@@ -70,13 +70,16 @@ std::int64_t ThriftyTable::waste_outside(std::int32_t x, std::int32_t y) const {
     return value_ * bare;
 }
 
-void ThriftyTable::join_across(const Part& part, const std::vector<Part>& others) {
+/// Beside each other in a line of this height. What both waste is worked out anew for each: that
+/// is quicker than to fetch it from memory.
+void ThriftyTable::join_across(std::int32_t y, const Part& part, const std::vector<Part>& others) {
     const Length room = instance_.sheets.front().width - part.size;
-    const std::int64_t allowed = allowance_ - part.waste;
+    const std::int64_t worth = std::int64_t{value_} * grid_.y.at(y); // of each unit of width, full
+    const std::int64_t allowed = allowance_ - (worth * part.size - part.value * area_);
     const std::int32_t* index = index_x_.data() + part.size;
     for (const Part& other : others) {
         if (other.size > room) break;
-        if (other.waste > allowed) continue;
+        if (worth * other.size - other.value * area_ > allowed) continue;
         Value& target = across_[static_cast<std::size_t>(index[other.size])];
         target = std::max(target, part.value + other.value);
     }
@@ -85,11 +88,12 @@ void ThriftyTable::join_across(const Part& part, const std::vector<Part>& others
 
 void ThriftyTable::join_up(std::int32_t x, const Part& part, const std::vector<Part>& others) {
     const Length room = instance_.sheets.front().height - part.size;
-    const std::int64_t allowed = allowance_ - part.waste;
+    const std::int64_t worth = std::int64_t{value_} * grid_.x.at(x);
+    const std::int64_t allowed = allowance_ - (worth * part.size - part.value * area_);
     const std::int32_t* index = index_y_.data() + part.size;
     for (const Part& other : others) {
         if (other.size > room) break;
-        if (other.waste > allowed) continue;
+        if (worth * other.size - other.value * area_ > allowed) continue;
         Value& target = cells_[cell(x, index[other.size])];
         target = std::max(target, part.value + other.value);
     }
@@ -104,19 +108,18 @@ void ThriftyTable::visit(std::int32_t x, std::int32_t y, Value item) {
     const Value up = value;
     value = std::max({left, below, across, up, item});
     if (value == 0) return;
-    const std::int64_t wasted = waste(x, y, value);
-    if (wasted + waste_outside(x, y) > allowance_) {
+    if (waste(x, y, value) + waste_outside(x, y) > allowance_) {
         value = 0;
         return;
     }
     if (value > left) {
-        const Part part{grid_.x.at(x), value, wasted};
+        const Part part{grid_.x.at(x), value};
         line_.all.push_back(part);
         if (value > across) line_.primes.push_back(part);
-        join_across(part, value > across ? line_.all : line_.primes);
+        join_across(y, part, value > across ? line_.all : line_.primes);
     }
     if (value > below) {
-        const Part part{grid_.y.at(y), value, wasted};
+        const Part part{grid_.y.at(y), value};
         Parts& column = columns_[static_cast<std::size_t>(x)];
         column.all.push_back(part);
         if (value > up) column.primes.push_back(part);
@@ -124,20 +127,45 @@ void ThriftyTable::visit(std::int32_t x, std::int32_t y, Value item) {
     }
 }
 
+/// The first cell from x on, before `end`, to which anything leads; else `end`.
+std::int32_t ThriftyTable::next_to_visit(std::int32_t x, std::int32_t y, std::int32_t end) const {
+    const Value* here = cells_.data() + cell(0, y);
+    const Value* below = cells_.data() + cell(0, y - 1);
+    const Value* across = across_.data();
+    if (x < end && here[x - 1] != 0) return x;
+    for (; x + 8 <= end; x += 8) {
+        Value any = 0;
+        for (std::int32_t k = x; k < x + 8; ++k) any |= here[k] | below[k] | across[k];
+        if (any != 0) break;
+    }
+    while (x < end && (here[x] | below[x] | across[x]) == 0) ++x;
+    return x;
+}
+
 bool ThriftyTable::run(std::int64_t steps) {
-    std::fill(cells_.begin(), cells_.end(), 0);
-    columns_.assign(columns_.size(), {});
+    cells_.assign(cell(0, grid_.y.size()), 0);
+    for (Parts& column : columns_) {
+        column.all.clear();
+        column.primes.clear();
+    }
     for (std::int32_t y = 1; y < grid_.y.size(); ++y) {
-        line_ = {};
+        line_.all.clear();
+        line_.primes.clear();
         std::fill(across_.begin(), across_.end(), 0);
         const auto& items = items_[static_cast<std::size_t>(y)];
         auto next = items.begin();
-        for (std::int32_t x = 1; x < grid_.x.size(); ++x) {
+        std::int32_t x = 1;
+        while (x < grid_.x.size()) {
+            // Up to the next item most cells have nothing to hold.
+            const std::int32_t end = next == items.end() ? grid_.x.size() : next->first;
+            x = next_to_visit(x, y, end);
+            if (x == grid_.x.size()) break;
             Value item = 0;
             for (; next != items.end() && next->first == x; ++next) item = next->second;
             visit(x, y, item);
+            ++x;
         }
-        steps_ += 3 * grid_.x.size();
+        steps_ += grid_.x.size();
         if (steps_ > steps) return false;
     }
     return true;
@@ -147,7 +175,6 @@ std::optional<Block> ThriftyTable::fill(std::int64_t share, std::int64_t steps) 
     const Sheet& sheet = instance_.sheets.front();
     const std::int32_t x = grid_.x.size() - 1;
     const std::int32_t y = grid_.y.size() - 1;
-    cells_.resize(cell(x, y) + 1);
     // In 64 bits: a value below 2^31 times an area that is that of one item.
     allowance_ = static_cast<std::int64_t>(base::Wide(value_) * sheet.area() / share);
     steps_ = 0;
@@ -166,7 +193,7 @@ Block ThriftyTable::block_at(std::int32_t x, std::int32_t y) const {
         for (const bool turned : {false, true}) {
             const Item& item = instance_.items[i];
             if (item.value != value || (turned && !item.turns)) continue;
-            const Block leaf = leaf_of(instance_, static_cast<std::int32_t>(i), turned);
+            Block leaf = leaf_of(instance_, static_cast<std::int32_t>(i), turned);
             if (leaf.width == grid_.x.at(x) && leaf.height == grid_.y.at(y)) return leaf;
         }
     for (std::int32_t cut = 1; cut < x; ++cut) {

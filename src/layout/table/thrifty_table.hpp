@@ -1,5 +1,6 @@
 #pragma once
 
+#include "layout/table/large_pages.hpp"
 #include "layout/table/raster.hpp"
 #include "layout/tree/block.hpp"
 
@@ -32,7 +33,6 @@ private:
     struct Part {
         Length size = 0;
         Value value = 0;
-        std::int64_t waste = 0;
     };
     /// What has been found in a line so far. A prime is no row of shorter parts; every row is
     /// then a shorter row and a prime.
@@ -49,7 +49,8 @@ private:
     void lay_items();
     bool run(std::int64_t steps);
     void visit(std::int32_t x, std::int32_t y, Value item);
-    void join_across(const Part& part, const std::vector<Part>& others);
+    std::int32_t next_to_visit(std::int32_t x, std::int32_t y, std::int32_t end) const;
+    void join_across(std::int32_t y, const Part& part, const std::vector<Part>& others);
     void join_up(std::int32_t x, const Part& part, const std::vector<Part>& others);
     Block block_at(std::int32_t x, std::int32_t y) const;
 
@@ -59,7 +60,8 @@ private:
     std::vector<std::int32_t> index_y_;
     std::vector<Length> gap_x_; ///< beside a part: what no sum of sides can fill
     std::vector<Length> gap_y_;
-    std::vector<Value> cells_;  ///< best value (before its line is visited: of columns of parts)
+    std::vector<Value, LargePages<Value>>
+        cells_;                 ///< best value (before its line is visited: of columns of parts)
     std::vector<Value> across_; ///< best value of rows of parts in the line at hand
     std::vector<std::vector<std::pair<std::int32_t, Value>>> items_; ///< of each line: x and value
     Parts line_;
