@@ -74,7 +74,20 @@ CREATE TABLE batch_part (
     material_id INTEGER NOT NULL REFERENCES material (id),
     quantity    INTEGER NOT NULL CHECK (quantity >= 0), -- pieces, length units, loops, things, thousandths
     cost        INTEGER NOT NULL CHECK (cost >= 0),
+    slot        TEXT NOT NULL DEFAULT '', -- whose choice of paper (batch_paper) the part follows
     PRIMARY KEY (batch_id, run, seq),
+    FOREIGN KEY (batch_id, run) REFERENCES batch_run (batch_id, run)
+) STRICT, WITHOUT ROWID;
+
+-- Journals `first` to `last` of a run have this paper, where the design left a choice.
+CREATE TABLE batch_paper (
+    batch_id    INTEGER NOT NULL,
+    run         INTEGER NOT NULL,
+    first       INTEGER NOT NULL CHECK (first > 0),
+    slot        TEXT NOT NULL,
+    last        INTEGER NOT NULL CHECK (last >= first),
+    material_id INTEGER NOT NULL REFERENCES material (id),
+    PRIMARY KEY (batch_id, run, first, slot),
     FOREIGN KEY (batch_id, run) REFERENCES batch_run (batch_id, run)
 ) STRICT, WITHOUT ROWID;
 
@@ -179,6 +192,21 @@ CREATE TABLE journal (
 ) STRICT;
 CREATE INDEX journal_by_run ON journal (batch_id, run);
 CREATE INDEX journal_by_posting ON journal (posting_id);
+
+-- The papers it has, where the design left a choice.
+CREATE TABLE journal_paper (
+    journal_id  INTEGER NOT NULL REFERENCES journal (id),
+    slot        TEXT NOT NULL,
+    material_id INTEGER NOT NULL REFERENCES material (id),
+    PRIMARY KEY (journal_id, slot)
+) STRICT, WITHOUT ROWID;
+CREATE TRIGGER journal_paper_stays BEFORE UPDATE ON journal_paper BEGIN
+    SELECT RAISE(ABORT, 'the ledger is append-only: what a journal was made of is never changed');
+END;
+CREATE TRIGGER journal_paper_remains BEFORE DELETE ON journal_paper BEGIN
+    SELECT RAISE(ABORT, 'the ledger is append-only: what a journal was made of is never deleted');
+END;
+
 CREATE TRIGGER journal_stays
 BEFORE UPDATE OF id, posting_id, serial, batch_id, run, materials, labour, overheads ON journal BEGIN
     SELECT RAISE(ABORT, 'the ledger is append-only: what a journal cost is never changed');

@@ -1,6 +1,7 @@
 #include "print/bench_screens.hpp"
 
 #include "base/text.hpp"
+#include "print/papers.hpp"
 #include "print/table.hpp"
 #include "print/words.hpp"
 #include "workshop/quantity_text.hpp"
@@ -70,6 +71,18 @@ std::string parts_text(const workshop::BatchReport& report) {
     return table.text();
 }
 
+std::string all_papers_text(const workshop::BatchReport& report) {
+    std::string text;
+    for (std::size_t r = 0; r < report.runs.size(); ++r) {
+        const std::string papers = papers_text(report, static_cast<std::int64_t>(r));
+        if (papers.empty()) continue;
+        text += report.runs.size() > 1
+                    ? fmt::format("Papers of {}\n{}\n", report.runs[r].name, papers)
+                    : papers + "\n";
+    }
+    return text;
+}
+
 std::string materials_text(const workshop::BatchReport& report) {
     Table table(
         {{"To cut"}, {"planned", Align::right}, {"cut", Align::right}, {"spoiled", Align::right}});
@@ -103,8 +116,8 @@ std::string screen(const workshop::BatchReport& report) {
     for (const store::Posting& entry : report.entries)
         text += fmt::format("  {}  {} (entry {}){}\n", base::to_text(entry.made_on), entry.kind,
                             entry.id, entry.note.empty() ? "" : ": " + entry.note);
-    return text + "\n" + runs_text(report) + "\n" + parts_text(report) + "\n"
-           + materials_text(report) + remnants_text(report);
+    return text + "\n" + runs_text(report) + "\n" + all_papers_text(report) + parts_text(report)
+           + "\n" + materials_text(report) + remnants_text(report);
 }
 
 std::string screen(const std::vector<workshop::BatchListLine>& lines) {
@@ -141,10 +154,10 @@ std::string screen(const workshop::Cut& cut, const workshop::Settings& settings)
 std::string screen(const workshop::Finished& finished, const workshop::Settings& settings) {
     std::string text = fmt::format("Batch {} is finished (entry {}).\n\n", finished.batch.number,
                                    finished.posting);
-    Table table({{"Journal"}, {"cost", Align::right}, {""}});
+    Table table({{"Journal"}, {"cost", Align::right}, {""}, {"Papers", Align::left, true}});
     for (const store::Journal& journal : finished.journals)
         table.row({journal.serial, base::to_text(journal.cost(), settings.currency),
-                   journal.second ? "second" : ""});
+                   journal.second ? "second" : "", papers_text(journal.papers)});
     return text + table.text();
 }
 

@@ -129,21 +129,34 @@ std::string screen(const workshop::Costing& costing) {
     return text;
 }
 
+/// Journals of one run with the same papers are one line.
+std::string journals_text(const workshop::Made& made) {
+    Table table(
+        {{"Journals"}, {"Design"}, {"each cost", Align::right}, {"Papers", Align::left, true}});
+    const auto& journals = made.journals;
+    for (std::size_t first = 0, end = 0; first < journals.size(); first = end) {
+        const std::string papers = papers_text(journals[first].papers);
+        base::Money cost;
+        for (; end < journals.size() && journals[end].run == journals[first].run
+               && papers_text(journals[end].papers) == papers;
+             ++end)
+            cost += journals[end].cost();
+        const auto count = static_cast<std::int64_t>(end - first);
+        const auto run = static_cast<std::size_t>(journals[first].run);
+        table.row({count == 1 ? journals[first].serial
+                              : journals[first].serial + " to " + journals[end - 1].serial,
+                   made.costing.runs[run].design.name,
+                   base::to_text(base::times(cost, base::Rational::of(1, count)),
+                                 made.costing.settings.currency),
+                   papers});
+    }
+    return table.text();
+}
+
 std::string screen(const workshop::Made& made) {
-    const base::Currency& currency = made.costing.settings.currency;
     std::string text =
         fmt::format("Batch {} is made (entry {}).\n\n", made.batch.number, made.posting);
-    Table journals({{"Journals"}, {"Design"}, {"each cost", Align::right}});
-    std::size_t next = 0;
-    for (std::size_t r = 0; r < made.batch.runs.size(); ++r) {
-        const auto count = static_cast<std::size_t>(made.batch.runs[r].journals);
-        const std::string first = made.journals[next].serial;
-        const std::string last = made.journals[next + count - 1].serial;
-        journals.row({count == 1 ? first : first + " to " + last, made.costing.runs[r].design.name,
-                      base::to_text(made.costing.estimate.runs[r].unit_cost, currency)});
-        next += count;
-    }
-    text += journals.text();
+    text += journals_text(made);
     if (!made.offcuts.empty())
         text += "\n" + labels(made.offcuts, made.materials, made.costing.settings.unit);
     if (!made.continued.empty()) {

@@ -1,6 +1,7 @@
 #include "print/journal_screens.hpp"
 
 #include "base/text.hpp"
+#include "print/papers.hpp"
 #include "print/table.hpp"
 #include "print/words.hpp"
 #include "workshop/quantity_text.hpp"
@@ -35,17 +36,19 @@ std::string screen(const workshop::Journals& journals) {
                  {"Overheads", Align::right},
                  {"Cost", Align::right},
                  {"Price", Align::right},
+                 {"Papers", Align::left, true},
                  {"Note", Align::left, true}});
     const base::Currency& currency = journals.settings.currency;
     Money total;
     for (const store::JournalOnHand& line : journals.lines) {
         const Journal& journal = line.journal;
         total += journal.cost();
-        table.row(
-            {journal.serial, line.design_code, line.design_name, journal.place,
-             journal.second ? "second" : "", base::to_text(journal.materials, currency),
-             base::to_text(journal.labour, currency), base::to_text(journal.overheads, currency),
-             base::to_text(journal.cost(), currency), price_text(journal, currency), journal.note});
+        table.row({journal.serial, line.design_code, line.design_name, journal.place,
+                   journal.second ? "second" : "", base::to_text(journal.materials, currency),
+                   base::to_text(journal.labour, currency),
+                   base::to_text(journal.overheads, currency),
+                   base::to_text(journal.cost(), currency), price_text(journal, currency),
+                   papers_text(journal.papers), journal.note});
     }
     return table.text()
            + fmt::format("\n{} in hand, which cost {}.\n", journals_text(journals.lines.size()),

@@ -140,7 +140,7 @@ void add_batch_part(Database& database, std::int64_t batch, std::int64_t seq,
                     const BatchPart& part) {
     SQLite::Statement statement(
         database.sql(), "INSERT INTO batch_part (batch_id, run, seq, part, material_id, quantity, "
-                        "cost) VALUES (?, ?, ?, ?, ?, ?, ?)");
+                        "cost, slot) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
     statement.bind(1, batch);
     statement.bind(2, part.run);
     statement.bind(3, seq);
@@ -148,6 +148,20 @@ void add_batch_part(Database& database, std::int64_t batch, std::int64_t seq,
     statement.bind(5, part.material_id);
     statement.bind(6, part.quantity);
     statement.bind(7, part.cost.minor());
+    statement.bind(8, part.slot);
+    statement.exec();
+}
+
+void add_batch_paper(Database& database, std::int64_t batch, const BatchPaper& paper) {
+    SQLite::Statement statement(database.sql(),
+                                "INSERT INTO batch_paper (batch_id, run, first, last, slot, "
+                                "material_id) VALUES (?, ?, ?, ?, ?, ?)");
+    statement.bind(1, batch);
+    statement.bind(2, paper.run);
+    statement.bind(3, paper.first);
+    statement.bind(4, paper.last);
+    statement.bind(5, paper.slot);
+    statement.bind(6, paper.material_id);
     statement.exec();
 }
 
@@ -216,14 +230,28 @@ std::vector<Batch> all_batches(Database& database) {
 
 std::vector<BatchPart> parts_of(Database& database, std::int64_t batch) {
     std::vector<BatchPart> parts;
-    SQLite::Statement query(database.sql(), "SELECT run, part, material_id, quantity, cost "
+    SQLite::Statement query(database.sql(), "SELECT run, part, material_id, quantity, cost, slot "
                                             "FROM batch_part WHERE batch_id = ? ORDER BY run, seq");
     query.bind(1, batch);
     while (query.executeStep())
         parts.push_back({query.getColumn(0).getInt64(), query.getColumn(1).getString(),
                          query.getColumn(2).getInt64(), query.getColumn(3).getInt64(),
-                         base::Money::of_minor(query.getColumn(4).getInt64())});
+                         base::Money::of_minor(query.getColumn(4).getInt64()),
+                         query.getColumn(5).getString()});
     return parts;
+}
+
+std::vector<BatchPaper> papers_of(Database& database, std::int64_t batch) {
+    std::vector<BatchPaper> papers;
+    SQLite::Statement query(database.sql(), "SELECT run, first, last, slot, material_id "
+                                            "FROM batch_paper WHERE batch_id = ? "
+                                            "ORDER BY run, first, slot");
+    query.bind(1, batch);
+    while (query.executeStep())
+        papers.push_back({query.getColumn(0).getInt64(), query.getColumn(1).getInt64(),
+                          query.getColumn(2).getInt64(), query.getColumn(3).getString(),
+                          query.getColumn(4).getInt64()});
+    return papers;
 }
 
 } // namespace barrow::store

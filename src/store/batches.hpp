@@ -33,6 +33,17 @@ struct BatchPart {
     std::int64_t material_id = 0;
     std::int64_t quantity = 0;
     base::Money cost;
+    std::string slot; ///< whose choice of paper it follows (BatchPaper); empty: it has none
+};
+
+/// Journals `first` to `last` of a run (counted from 1) have this paper in a slot that left a
+/// choice. Ranges are the same for all slots of a run.
+struct BatchPaper {
+    std::int64_t run = 0;
+    std::int64_t first = 1;
+    std::int64_t last = 1;
+    std::string slot;
+    std::int64_t material_id = 0;
 };
 
 enum class BatchStatus { undone, planned, cut, finished, abandoned };
@@ -58,6 +69,7 @@ struct BatchEvent {
 Batch add_batch(Database& database, Batch batch);
 void add_batch_part(Database& database, std::int64_t batch, std::int64_t seq,
                     const BatchPart& part);
+void add_batch_paper(Database& database, std::int64_t batch, const BatchPaper& paper);
 
 /// Adds an event and moves the batch to where it now stands.
 void add_batch_event(Database& database, std::int64_t batch, const BatchEvent& event);
@@ -73,6 +85,8 @@ std::optional<Batch> batch_of_event(Database& database, std::int64_t posting);
 /// All batches, newest first, without their runs.
 std::vector<Batch> all_batches(Database& database);
 std::vector<BatchPart> parts_of(Database& database, std::int64_t batch);
+/// By run, journals and slot.
+std::vector<BatchPaper> papers_of(Database& database, std::int64_t batch);
 /// The event a batch began with, reversed or not.
 BatchEvent first_event(Database& database, std::int64_t batch);
 /// Events in order, those of reversed postings left out.

@@ -1,5 +1,6 @@
 #include "store/journals.hpp"
 
+#include "store/kept.hpp"
 #include "store/ledger.hpp"
 
 namespace barrow::store {
@@ -85,6 +86,28 @@ std::int64_t add_journal(Database& database, const Journal& journal) {
     return id;
 }
 
+void add_journal_paper(Database& database, std::int64_t journal, const std::string& slot,
+                       std::int64_t material_id) {
+    SQLite::Statement statement(
+        database.sql(),
+        "INSERT INTO journal_paper (journal_id, slot, material_id) VALUES (?, ?, ?)");
+    statement.bind(1, journal);
+    statement.bind(2, slot);
+    statement.bind(3, material_id);
+    statement.exec();
+}
+
+std::vector<JournalPaper> papers_of_journal(Database& database, std::int64_t journal) {
+    std::vector<JournalPaper> papers;
+    const Kept query(database, "SELECT slot, code FROM journal_paper "
+                               "JOIN material ON material.id = material_id "
+                               "WHERE journal_id = ? ORDER BY slot");
+    query->bind(1, journal);
+    while (query->executeStep())
+        papers.push_back({query->getColumn(0).getString(), query->getColumn(1).getString()});
+    return papers;
+}
+
 std::int64_t journals_ever(Database& database, std::int64_t batch) {
     SQLite::Statement query(database.sql(), "SELECT count(*) FROM journal WHERE batch_id = ?");
     query.bind(1, batch);
@@ -135,6 +158,8 @@ std::vector<JournalOnHand> journals_on_hand(Database& database) {
     while (query.executeStep())
         journals.push_back({journal_from(query), query.getColumn(12).getString(),
                             query.getColumn(13).getString(), query.getColumn(14).getInt64()});
+    for (JournalOnHand& one : journals)
+        one.journal.papers = papers_of_journal(database, one.journal.id);
     return journals;
 }
 

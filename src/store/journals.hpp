@@ -20,6 +20,12 @@ struct FinishedRun {
     base::Money materials, labour, overheads;
 };
 
+/// A paper that a journal has in a slot that left a choice.
+struct JournalPaper {
+    std::string slot;
+    std::string material; ///< code
+};
+
 /// One finished journal.
 struct Journal {
     std::int64_t id = 0; ///< also its holder
@@ -32,6 +38,7 @@ struct Journal {
     std::string place;
     std::optional<base::Money> price; ///< wanted, if it differs from the design's
     std::string note;
+    std::vector<JournalPaper> papers; ///< where it was asked for: see journals_on_hand
 
     base::Money cost() const { return materials + labour + overheads; }
 };
@@ -49,6 +56,10 @@ std::vector<FinishedRun> finished_runs(Database& database, std::int64_t posting)
 
 /// Makes the journal and its holder; gives its id.
 std::int64_t add_journal(Database& database, const Journal& journal);
+void add_journal_paper(Database& database, std::int64_t journal, const std::string& slot,
+                       std::int64_t material_id);
+/// By slot.
+std::vector<JournalPaper> papers_of_journal(Database& database, std::int64_t journal);
 /// How many journals a batch ever had, those of reversed entries included.
 std::int64_t journals_ever(Database& database, std::int64_t batch);
 
@@ -57,7 +68,7 @@ std::optional<Journal> find_journal(Database& database, const std::string& seria
 void update_journal(Database& database, const Journal& journal);
 /// Journals finished by one posting.
 std::vector<Journal> journals_of_posting(Database& database, std::int64_t posting);
-/// Journals finished and still in hand, by design, then serial.
+/// Journals finished and still in hand, with their papers, by design, then serial.
 std::vector<JournalOnHand> journals_on_hand(Database& database);
 
 } // namespace barrow::store

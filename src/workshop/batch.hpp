@@ -69,9 +69,10 @@ struct Finished {
 };
 
 /// Finishes a batch that is cut. What went into it is divided among its runs material by material
-/// as they were planned to use it (so each variant of a family bears its own), within a run evenly
-/// among the journals that came of it, whichever papers each of them got. Throws
-/// base::Error (Kind::refused) when the batch is not cut.
+/// as they were planned to use it (so each variant of a family bears its own), within a run among
+/// the journals, each bearing the papers it was given (costing::share_among_journals); evenly when
+/// fewer came of it than planned, for then it is not known which are missing. Throws base::Error
+/// (Kind::refused) when the batch is not cut.
 Finished finish_batch(Context& context, std::int64_t number,
                       const std::vector<FinishedCount>& counts);
 

@@ -1,6 +1,8 @@
 #include "workshop/batch_steps.hpp"
 
 #include "base/error.hpp"
+#include "costing/journal_shares.hpp"
+#include "store/catalogue.hpp"
 #include "store/ledger.hpp"
 #include "store/lots.hpp"
 #include "workshop/work_account.hpp"
@@ -23,11 +25,15 @@ std::map<std::int64_t, Money> held_by_material(store::Database& database, std::i
     return held;
 }
 
+using Parts = std::vector<store::BatchPart>;
+using Held = std::map<std::int64_t, Money>; ///< by material
+
 /// Divides what the batch holds among its runs: each material as they were planned to use it.
-std::vector<Money> materials_of_runs(store::Database& database, const store::Batch& batch) {
+std::vector<Money> materials_of_runs(const Held& held, const Parts& parts,
+                                     const store::Batch& batch) {
     std::map<std::int64_t, std::vector<base::Wide>> planned; // material: cost in each run
     std::map<std::int64_t, std::vector<base::Wide>> amounts; // material: quantity in each run
-    for (const store::BatchPart& part : store::parts_of(database, batch.id)) {
+    for (const store::BatchPart& part : parts) {
         auto& costs = planned[part.material_id];
         auto& quantities = amounts[part.material_id];
         costs.resize(batch.runs.size());
@@ -36,7 +42,7 @@ std::vector<Money> materials_of_runs(store::Database& database, const store::Bat
         quantities[static_cast<std::size_t>(part.run)] += part.quantity;
     }
     std::vector<Money> materials(batch.runs.size());
-    for (const auto& [material, value] : held_by_material(database, batch.id)) {
+    for (const auto& [material, value] : held) {
         base::Wide cost = 0;
         for (const base::Wide weight : planned[material]) cost += weight;
         // Free material has no planned cost to go by; its quantity does.
@@ -44,6 +50,38 @@ std::vector<Money> materials_of_runs(store::Database& database, const store::Bat
         for (std::size_t r = 0; r < shares.size(); ++r) materials[r] += shares[r];
     }
     return materials;
+}
+
+/// What each part really took, beside the parts: each material as they were planned to use it.
+std::vector<Money> costs_of_parts(const Held& held, const Parts& parts) {
+    std::vector<Money> costs(parts.size());
+    for (const auto& [material, value] : held) {
+        std::vector<std::size_t> which;
+        std::vector<base::Wide> planned;
+        std::vector<base::Wide> amounts;
+        base::Wide sum = 0;
+        for (std::size_t p = 0; p < parts.size(); ++p) {
+            if (parts[p].material_id != material) continue;
+            which.push_back(p);
+            planned.push_back(parts[p].cost.minor());
+            amounts.push_back(parts[p].quantity);
+            sum += planned.back();
+        }
+        const auto shares = base::split(value, sum > 0 ? planned : amounts);
+        for (std::size_t i = 0; i < which.size(); ++i) costs[which[i]] = shares[i];
+    }
+    return costs;
+}
+
+/// Evenly where there is nothing to go by.
+std::vector<Money> in_proportion(Money amount, const std::vector<Money>& to) {
+    std::vector<base::Wide> weights;
+    base::Wide sum = 0;
+    for (const Money one : to) {
+        weights.push_back(one.minor());
+        sum += one.minor();
+    }
+    return sum > 0 ? base::split(amount, weights) : base::split_evenly(amount, to.size());
 }
 
 class Completing {
@@ -59,7 +97,11 @@ public:
     }
 
     Finished run() {
-        const auto materials = materials_of_runs(database_, batch_);
+        const Held in_batch = held_by_material(database_, batch_.id);
+        parts_ = store::parts_of(database_, batch_.id);
+        papers_ = store::papers_of(database_, batch_.id);
+        part_costs_ = costs_of_parts(in_batch, parts_);
+        const auto materials = materials_of_runs(in_batch, parts_, batch_);
         WorkAccount account(database_, writer_, batch_.id);
         const Money held = account.finish();
         next_ = store::journals_ever(database_, batch_.id);
@@ -104,9 +146,11 @@ private:
 
     void book(const store::FinishedRun& run, const FinishedCount& count) {
         const auto number = static_cast<std::size_t>(run.journals);
-        const auto materials = base::split_evenly(run.materials, number);
+        const auto materials = materials_of_journals(run);
         const auto labour = base::split_evenly(run.labour, number);
-        const auto overheads = base::split_evenly(run.overheads, number);
+        const auto overheads = settings_.overheads_on == costing::Rates::Base::labour
+                                   ? base::split_evenly(run.overheads, number)
+                                   : in_proportion(run.overheads, sums(materials, labour));
         for (std::size_t j = 0; j < number; ++j) {
             store::Journal journal;
             journal.posting_id = run.posting_id;
@@ -120,13 +164,52 @@ private:
             journal.id = store::add_journal(database_, journal);
             writer_.move(
                 {0, 0, "finish", std::nullopt, store::made, journal.id, 1, journal.materials});
+            if (all_made(run)) keep_papers(journal, static_cast<std::int64_t>(j) + 1);
             finished_.journals.push_back(journal);
+        }
+    }
+
+    /// When fewer came of it than planned, nobody knows which of them are missing.
+    bool all_made(const store::FinishedRun& run) const {
+        return run.journals == batch_.runs[static_cast<std::size_t>(run.run)].journals;
+    }
+
+    static std::vector<Money> sums(std::vector<Money> a, const std::vector<Money>& b) {
+        for (std::size_t i = 0; i < a.size(); ++i) a[i] += b[i];
+        return a;
+    }
+
+    /// Each journal bears the papers it has.
+    std::vector<Money> materials_of_journals(const store::FinishedRun& run) const {
+        std::vector<costing::PartShare> shares;
+        for (std::size_t p = 0; p < parts_.size(); ++p) {
+            if (parts_[p].run != run.run) continue;
+            shares.push_back({part_costs_[p], {}});
+            if (!all_made(run) || parts_[p].slot.empty()) continue;
+            for (const store::BatchPaper& paper : papers_)
+                if (paper.run == run.run && paper.slot == parts_[p].slot
+                    && paper.material_id == parts_[p].material_id)
+                    shares.back().journals.emplace_back(paper.first, paper.last);
+        }
+        return costing::share_among_journals(run.materials, run.journals, shares);
+    }
+
+    /// Of the journal that stands at this place in its run.
+    void keep_papers(store::Journal& journal, std::int64_t number) const {
+        for (const store::BatchPaper& paper : papers_) {
+            if (paper.run != journal.run || number < paper.first || number > paper.last) continue;
+            store::add_journal_paper(database_, journal.id, paper.slot, paper.material_id);
+            journal.papers.push_back(
+                {paper.slot, store::material_by_id(database_, paper.material_id).value().code});
         }
     }
 
     store::Database& database_;
     const store::Batch& batch_;
     Settings settings_;
+    Parts parts_;
+    std::vector<store::BatchPaper> papers_;
+    std::vector<Money> part_costs_; ///< beside parts_
     store::MovementWriter writer_;
     std::vector<FinishedCount> counts_;
     std::int64_t next_ = 0;

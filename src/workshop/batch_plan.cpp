@@ -1,6 +1,7 @@
 #include "workshop/batch_steps.hpp"
 
 #include "base/error.hpp"
+#include "design/slot_choice.hpp"
 #include "workshop/quantity_text.hpp"
 
 #include <fmt/format.h>
@@ -85,6 +86,20 @@ void keep_takes(Context& context, const Costing& costing, std::int64_t batch) {
                                         {take.lot, plain.material->id, take.quantity});
 }
 
+/// The slot whose choice of paper the part follows, journal by journal; empty when it has none.
+/// Fillers are cut from whatever paper has room.
+std::string slot_with_choice(const Costing& costing, const costing::Origin& origin) {
+    const design::Worked& design = costing.runs[origin.run].design;
+    if (origin.part >= design.parts.size()) return {};
+    const auto* decides = design::deciding_slot(design, design.parts[origin.part].slot);
+    if (decides == nullptr) return {};
+    for (const costing::PaperRow& row : costing.estimate.rows)
+        if (row.run == origin.run)
+            for (const auto& [slot, paper] : row.papers)
+                if (slot == decides->name) return slot;
+    return {};
+}
+
 void keep_parts(Context& context, const Costing& costing, std::int64_t batch) {
     std::map<std::string, std::int64_t> ids;
     for (const costing::ShelfMaterial& material : *costing.shelf) ids[material.code] = material.id;
@@ -92,7 +107,16 @@ void keep_parts(Context& context, const Costing& costing, std::int64_t batch) {
     for (const costing::Line& line : costing.estimate.lines)
         store::add_batch_part(context.database, batch, seq++,
                               {static_cast<std::int64_t>(line.origin.run), line.part,
-                               ids.at(line.material), line.quantity, line.cost});
+                               ids.at(line.material), line.quantity, line.cost,
+                               slot_with_choice(costing, line.origin)});
+}
+
+void keep_papers(Context& context, const Costing& costing, std::int64_t batch) {
+    for (const costing::PaperRow& row : costing.estimate.rows)
+        for (const auto& [slot, paper] : row.papers)
+            store::add_batch_paper(context.database, batch,
+                                   {static_cast<std::int64_t>(row.run), row.first, row.last, slot,
+                                    (*costing.shelf)[paper].id});
 }
 
 } // namespace
@@ -104,6 +128,7 @@ store::Batch keep_plan(Context& context, const Costing& costing,
     keep_sheets(context, costing, batch.id);
     keep_takes(context, costing, batch.id);
     keep_parts(context, costing, batch.id);
+    keep_papers(context, costing, batch.id);
     return batch;
 }
 

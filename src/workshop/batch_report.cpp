@@ -40,6 +40,7 @@ public:
     BatchReport run() {
         find_entries();
         add_runs();
+        add_papers();
         add_parts();
         add_sheets();
         share_actual();
@@ -71,6 +72,17 @@ private:
                     return journal.run == static_cast<std::int64_t>(r) && journal.second;
                 });
             report_.runs.push_back(line);
+        }
+    }
+
+    void add_papers() {
+        for (const store::BatchPaper& paper : store::papers_of(database_, report_.batch.id)) {
+            auto& lines = report_.papers;
+            if (lines.empty() || lines.back().run != paper.run || lines.back().first != paper.first)
+                lines.push_back({paper.run, paper.first, paper.last, {}});
+            const store::Material material =
+                store::material_by_id(database_, paper.material_id).value();
+            lines.back().papers.push_back({paper.slot, material.code, material.name});
         }
     }
 

@@ -47,6 +47,19 @@ struct BatchRunLine {
     std::int64_t seconds = 0;
 };
 
+/// Journals of a run with the papers they were given, where there was a choice.
+struct BatchPapersLine {
+    std::int64_t run = 0;
+    std::int64_t first = 1; ///< journals of the run, counted from 1
+    std::int64_t last = 1;
+    struct Paper {
+        std::string slot;
+        std::string material; ///< code
+        std::string name;
+    };
+    std::vector<Paper> papers;
+};
+
 /// A remnant the plan keeps, with the number by which `batch cut` knows it.
 struct BatchRemnantLine {
     std::int64_t number = 0;
@@ -60,6 +73,7 @@ struct BatchReport {
     store::Batch batch;
     std::vector<store::Posting> entries; ///< that stand: planned, cut, finished, ...
     std::vector<BatchRunLine> runs;
+    std::vector<BatchPapersLine> papers;
     std::vector<BatchPartLine> parts;
     std::vector<BatchMaterialLine> materials;
     std::vector<BatchRemnantLine> remnants;

@@ -1,9 +1,13 @@
 #include "costing/share_out.hpp"
 
+#include "costing/journal_shares.hpp"
+
 #include "costing/stock.hpp"
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+#include <numeric>
 #include <random>
 
 using namespace barrow::costing;
@@ -152,4 +156,55 @@ TEST_CASE("counted things share what they cost by number", "[share_out]") {
     CHECK(share_among_plains(pence(100), {{{0, 0}, 2}, {{0, 1}, 1}})
           == std::vector<Money>{pence(67), pence(33)});
     CHECK(share_among_plains(pence(0), {{{0, 0}, 2}}) == std::vector<Money>{pence(0)});
+}
+
+namespace {
+
+std::vector<std::int64_t> among_journals(std::int64_t total, std::int64_t journals,
+                                         const std::vector<PartShare>& parts) {
+    std::vector<std::int64_t> minor;
+    for (const Money one : share_among_journals(pence(total), journals, parts))
+        minor.push_back(one.minor());
+    return minor;
+}
+
+} // namespace
+
+// Worked by hand: a dear paper of 9.00 is borne by the two journals that have it, a cheap one of
+// 3.00 by the third, what all have by all.
+TEST_CASE("each journal bears the papers it has", "[share]") {
+    const PartShare dear{pence(900), {{1, 2}}};
+    const PartShare cheap{pence(300), {{3, 3}}};
+    const PartShare all{pence(600), {}};
+    CHECK(among_journals(1'800, 3, {dear, cheap, all}) == std::vector<std::int64_t>{650, 650, 500});
+    // Twice as much was really spent: the same in proportion.
+    CHECK(among_journals(3'600, 3, {dear, cheap, all})
+          == std::vector<std::int64_t>{1'300, 1'300, 1'000});
+    // A paper that comes back later in the run.
+    CHECK(among_journals(1'200, 4, {{pence(900), {{1, 1}, {3, 4}}}, {pence(300), {{2, 2}}}})
+          == std::vector<std::int64_t>{300, 300, 300, 300});
+}
+
+TEST_CASE("a run's cost is divided to the penny, also where it does not go", "[share]") {
+    CHECK(among_journals(100, 3, {}) == std::vector<std::int64_t>{34, 33, 33});
+    CHECK(among_journals(0, 2, {{pence(0), {}}}) == std::vector<std::int64_t>{0, 0});
+    CHECK(among_journals(101, 2, {{pence(0), {{1, 1}}}}) == std::vector<std::int64_t>{51, 50});
+    std::mt19937_64 random(7);
+    const auto below = [&random](std::uint64_t limit) {
+        return static_cast<std::int64_t>(random() % limit);
+    };
+    for (int round = 0; round < 200; ++round) {
+        const std::int64_t journals = 1 + below(30);
+        std::vector<PartShare> parts;
+        for (std::int64_t n = below(5); n >= 0; --n) {
+            PartShare part{pence(below(3) == 0 ? 0 : below(10'000)), {}};
+            const std::int64_t first = 1 + below(static_cast<std::uint64_t>(journals));
+            if (below(2) == 0) part.journals = {{first, journals}};
+            parts.push_back(part);
+        }
+        const std::int64_t total = below(100'000);
+        const auto shares = among_journals(total, journals, parts);
+        CHECK(std::accumulate(shares.begin(), shares.end(), std::int64_t{0}) == total);
+        CHECK(std::all_of(shares.begin(), shares.end(), [](auto share) { return share >= 0; }));
+    }
 }

@@ -99,10 +99,12 @@ TEST_CASE("joins that cannot be are refused where they are written", "[errors]")
     CHECK_THAT(card("join = \"anywhere\"\noverlap = \"8 mm\""),
                Catch::Contains("needs a least_piece"));
     CHECK_THAT(card("join = \"front/bacck\"\noverlap = \"8 mm\""),
-               Catch::Contains("no fold between panels") && Catch::Contains("front/back"));
+               Catch::Contains("test.toml:17:8, part \"card\" join")
+                   && Catch::Contains("no fold between panels") && Catch::Contains("front/back"));
     CHECK_THAT(card("overlap = \"8 mm\""), Catch::Contains("only go with a join"));
     CHECK_THAT(card("join = \"folds\"\noverlap = \"8 mm\"\nno_join_on = \"bak\""),
-               Catch::Contains("no panel") && Catch::Contains("did you mean back"));
+               Catch::Contains("test.toml:19:14, part \"card\" no_join_on")
+                   && Catch::Contains("no panel") && Catch::Contains("did you mean back"));
 }
 
 TEST_CASE("bindings and facts that are missing say how they are given", "[errors]") {

@@ -275,3 +275,55 @@ TEST_CASE("journals of a variant go by its name", "[workshop]") {
     CHECK_THAT(shop.done("history journal 1-01"), Contains("Long tie"));
     CHECK_THAT(shop.done("batch show 1"), Contains("Long tie"));
 }
+
+namespace {
+
+/// Two papers of one collection: six sheets at 2.00, two at 3.00; a design that takes a whole sheet
+/// of one of them.
+void two_papers(Shop& shop) {
+    shop.import("material import", "code,name,form,width,height,collection\n"
+                                   "CALM,Calm,sheet,100mm,100mm,pair\n"
+                                   "DEAR,Dear,sheet,100mm,100mm,pair\n");
+    shop.import("receive --from", "date,material,units,cost\n2027-01-04,CALM,6,12.00\n"
+                                  "2027-01-04,DEAR,2,6.00\n");
+    shop.design("[design]\ncode = \"one\"\nname = \"One\"\n[materials]\n"
+                "outside = { collection = \"pair\" }\n"
+                "[[part]]\nname = \"outside\"\nmaterial = \"outside\"\n"
+                "width = \"100 mm\"\nheight = \"100 mm\"\n");
+}
+
+} // namespace
+
+TEST_CASE("each journal bears the papers it has, and they are known of it", "[workshop][make]") {
+    // Seven journals: six of the cheap paper at 2.00, one of the dear at 3.00.
+    Shop shop;
+    two_papers(shop);
+    shop.done("batch plan one --make 7");
+    const auto rows = shop.list("batch show 1", "papers");
+    REQUIRE(rows.size() == 2);
+    CHECK_THAT(shop.done("batch show 1"), Contains("CALM  Calm") && Contains("DEAR  Dear"));
+    shop.done("batch cut 1");
+    shop.done("batch finish 1");
+    int dear = 0;
+    for (const auto& journal : shop.list("journal list", "journals")) {
+        const std::string paper = journal.at("papers").at("outside");
+        CHECK(journal.at("materials") == (paper == "DEAR" ? "3.00" : "2.00"));
+        if (paper == "DEAR") ++dear;
+    }
+    CHECK(dear == 1);
+    shop.sound();
+}
+
+TEST_CASE("when fewer journals came of a run than planned, all bear the same",
+          "[workshop][batch]") {
+    Shop shop;
+    two_papers(shop);
+    shop.done("batch plan one --make 7");
+    shop.done("batch cut 1");
+    shop.done("batch finish 1 --made 5"); // 15.00 for five
+    for (const auto& journal : shop.list("journal list", "journals")) {
+        CHECK(journal.at("papers").empty());
+        CHECK(journal.at("materials") == "3.00");
+    }
+    shop.sound();
+}

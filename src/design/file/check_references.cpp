@@ -27,22 +27,17 @@ public:
         names_once();
         for (const SlotSpec& slot : design_.slots) slot_fits(slot);
         for (const AdhesiveSpec& adhesive : design_.adhesives)
-            is_slot(adhesive.slot, with(adhesive.place, " material"));
-        if (design_.cover) is_slot(design_.cover->board, with(design_.cover->place, " board"));
+            is_slot(adhesive.slot, adhesive.place.of("material"));
+        if (design_.cover) is_slot(design_.cover->board, design_.cover->place.of("board"));
         if (design_.block)
             for (const LayerSpec& layer : design_.block->layers)
-                is_slot(layer.slot, with(layer.place, " material"));
+                is_slot(layer.slot, layer.place.of("material"));
         binding_fits();
         for (const PartSpec& part : design_.parts) part_fits(part);
         for (const PartSpec& filler : design_.fillers) part_fits(filler);
     }
 
 private:
-    static Place with(Place place, std::string_view field) {
-        place.field += field;
-        return place;
-    }
-
     /// Complains unless `name` (if it is not empty) is one of `known`.
     void one_of(const std::string& name, const std::vector<std::string>& known,
                 std::string_view what, std::string_view table, const Place& place) {
@@ -74,15 +69,14 @@ private:
 
     void slot_fits(const SlotSpec& slot) {
         for (const std::string& other : slot.differs_from) {
-            is_slot(other, with(slot.place, " differs_from"));
+            is_slot(other, slot.place.of("differs_from"));
             if (other == slot.name)
-                complaints_.add(with(slot.place, " differs_from"),
-                                "a paper cannot differ from itself");
+                complaints_.add(slot.place.of("differs_from"), "a paper cannot differ from itself");
         }
-        is_slot(slot.reverse_of, with(slot.place, " reverse_of"));
+        is_slot(slot.reverse_of, slot.place.of("reverse_of"));
         const SlotSpec* other = named(design_.slots, slot.reverse_of);
         if (slot.reverse_of == slot.name || (other != nullptr && !other->reverse_of.empty()))
-            complaints_.add(with(slot.place, " reverse_of"),
+            complaints_.add(slot.place.of("reverse_of"),
                             "names a slot that is itself the reverse of another",
                             "name the slot whose paper it is");
     }
@@ -90,15 +84,15 @@ private:
     void binding_fits() {
         if (!design_.binding) return;
         for (const auto& [key, slot] : design_.binding->slots)
-            is_slot(slot, with(design_.binding->place, " " + key));
-        is_panel(design_.binding->panel, with(design_.binding->place, " panel"));
+            is_slot(slot, design_.binding->place.of(key));
+        is_panel(design_.binding->panel, design_.binding->place.of("panel"));
     }
 
     void part_fits(const PartSpec& part) {
         for (const std::string& fold : part.join.folds)
-            one_of(fold, folds_, "no fold between panels", "[cover]", with(part.place, " join"));
+            one_of(fold, folds_, "no fold between panels", "[cover]", part.place.of("join"));
         for (const std::string& panel : part.join.never_on)
-            is_panel(panel, with(part.place, " no_join_on"));
+            is_panel(panel, part.place.of("no_join_on"));
         for (const GlueSpec& glue : part.glue)
             one_of(glue.adhesive, adhesives_, "not", "[adhesives]", glue.place);
     }

@@ -52,9 +52,17 @@ TomlTable::TomlTable(const toml::table& table, std::string title, Complaints& co
     : table_(table), title_(std::move(title)), complaints_(complaints) {}
 
 Place TomlTable::place_of(const toml::node& node, const std::string& field) const {
-    const auto& begin = node.source().begin;
-    Place place{complaints_.file, static_cast<int>(begin.line), static_cast<int>(begin.column),
-                field};
+    const auto at = [](const toml::node& where) {
+        const auto& begin = where.source().begin;
+        return std::pair(static_cast<int>(begin.line), static_cast<int>(begin.column));
+    };
+    const auto [line, column] = at(node);
+    Place place{complaints_.file, line, column, field};
+    if (const toml::table* table = node.as_table()) {
+        std::map<std::string, std::pair<int, int>, std::less<>> keys;
+        for (const auto& [key, value] : *table) keys.emplace(std::string(key.str()), at(value));
+        place.keys = std::make_shared<const decltype(keys)>(std::move(keys));
+    }
     return place;
 }
 

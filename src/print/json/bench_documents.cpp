@@ -59,6 +59,12 @@ std::string document(const workshop::BatchReport& report) {
     document["runs"] = Json::array();
     for (const workshop::BatchRunLine& line : report.runs)
         document["runs"].push_back(run_json(line, currency));
+    document["papers"] = Json::array();
+    for (const workshop::BatchPapersLine& line : report.papers) {
+        Json papers{{"run", line.run}, {"first", line.first}, {"last", line.last}};
+        for (const auto& paper : line.papers) papers["slots"][paper.slot] = paper.material;
+        document["papers"].push_back(papers);
+    }
     document["parts"] = Json::array();
     for (const workshop::BatchPartLine& line : report.parts)
         document["parts"].push_back({{"run", line.run},

@@ -4,6 +4,16 @@
 
 namespace barrow::print {
 
+namespace {
+
+Json papers_json(const std::vector<store::JournalPaper>& papers) {
+    Json result = Json::object();
+    for (const store::JournalPaper& paper : papers) result[paper.slot] = paper.material;
+    return result;
+}
+
+} // namespace
+
 std::string document(const workshop::Journals& journals) {
     Json document = begin("journals");
     const base::Currency& currency = journals.settings.currency;
@@ -22,6 +32,7 @@ std::string document(const workshop::Journals& journals) {
              {"place", j.place},
              {"condition", j.second ? "second" : "good"},
              {"price", j.price ? Json(base::to_text(*j.price, currency)) : Json(nullptr)},
+             {"papers", papers_json(j.papers)},
              {"note", j.note}});
     }
     return finished(document);
