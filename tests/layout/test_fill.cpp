@@ -1,3 +1,4 @@
+#include "layout/fill/label_search.hpp"
 #include "layout/model/instance.hpp"
 #include "layout/sets/set_shapes.hpp"
 #include "layout/solve.hpp"
@@ -29,7 +30,70 @@ void check_proven(const Job& job, Cost value) {
     CHECK(outcome.status == Status::optimal);
 }
 
+/// Few pieces, so that all sets of them can be looked through, on a sheet that cannot hold all.
+Job small_fill(Dice& dice) {
+    std::vector<Row> rows;
+    const std::int64_t kinds = dice.roll(4, 6);
+    for (std::int64_t kind = 0; kind < kinds; ++kind) {
+        Row row{dice.roll(3, 14), dice.roll(3, 14), dice.roll(1, 3), 1};
+        row.value = row.width * row.height + (dice.chance(50) ? dice.roll(0, 20) : 0);
+        rows.push_back(row);
+    }
+    return fill_job(rows, dice.roll(15, 28), dice.roll(15, 28),
+                    dice.chance(50) ? Turn::quarter : Turn::none);
+}
+
+Cost value_of(const Instance& instance, const SetShapes& shapes, const SetShapes::Set& set) {
+    Cost value = 0;
+    for (std::size_t kind = 0; kind < instance.items.size(); ++kind)
+        value += shapes.count(set, kind) * instance.items[kind].value;
+    return value;
+}
+
+/// By prices and labels alone; answers what they prove.
+Cost by_labels(const Instance& instance, Choice& choice, Meter& meter) {
+    const Grid grid = grid_of(instance, 1'000);
+    GuillotineTable<double> table(instance, grid);
+    const CopyPrices prices = find_copy_prices(instance, table, choice, INT64_MAX / 4, meter);
+    if (prices.bound <= choice.value()) return prices.bound;
+    return LabelSearch(instance, grid, table, prices, choice, meter).run(meter.left());
+}
+
 } // namespace
+
+TEST_CASE("prices and labels come to the best of all sets, and prove it", "[fill]") {
+    Dice dice(11);
+    int fewer = 0; // sets, where little may be wasted
+    for (int round = 0; round < 80; ++round) {
+        INFO("round " << round);
+        const Instance instance = instance_of(small_fill(dice));
+        const Options options;
+        Meter meter(options, 10'000'000);
+        SetShapes all(instance);
+        REQUIRE(all.enumerate(INT64_MAX / 4, 100'000, meter));
+        const SetShapes::Set* best = &all.sets().front();
+        for (const SetShapes::Set& set : all.sets())
+            if (value_of(instance, all, set) > value_of(instance, all, *best)) best = &set;
+        const Cost value = value_of(instance, all, *best);
+
+        Choice choice(instance, meter);
+        choice.offer(leaf_of(instance, 0, false));
+        const Cost bound = by_labels(instance, choice, meter);
+        CHECK(choice.value() == value);
+        CHECK(bound == value);
+
+        // The same set is found when no more may be wasted than it wastes.
+        std::int64_t used = 0;
+        for (std::size_t kind = 0; kind < instance.items.size(); ++kind)
+            used += all.count(*best, kind) * instance.items[kind].area();
+        SetShapes thrifty(instance);
+        thrifty.waste_at_most(instance.sheets.front().area() - used);
+        REQUIRE(thrifty.enumerate(INT64_MAX / 4, 100'000, meter));
+        CHECK(thrifty.find(best->key) >= 0);
+        fewer += thrifty.sets().size() < all.sets().size() ? 1 : 0;
+    }
+    CHECK(fewer > 40);
+}
 
 TEST_CASE("what fills a sheet to the last corner is found and proven", "[fill]") {
     check_proven(fill_job(hchl8s, 49, 20, Turn::none), 911);
