@@ -139,6 +139,7 @@ private:
     }
 
     void add_to_buy() {
+        if (buying_ == Buying::never) return;
         const auto same =
             std::find_if(result_.groups.begin(), result_.groups.end(),
                          [&](const SizeGroup& group) { return group.size == material_.fresh; });

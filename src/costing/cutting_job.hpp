@@ -30,6 +30,7 @@ enum class Buying {
     after_the_shelf, ///< the same, or more than all the shelf where its sizes differ: that goes
                      ///< first
     twice,           ///< double: for choosing among papers, so that one on the shelf is preferred
+    never,           ///< it is not to be had: for seeing whether shelf and offcuts will do
 };
 
 /// The piece a want stands for, turned crosswise where its grain asks for it, under the id

@@ -30,7 +30,7 @@ using Shelf = std::vector<ShelfMaterial>;
 /// What all demands of one arrangement weigh together, remembered by what is asked.
 class Scales {
 public:
-    explicit Scales(const Shelf& shelf) : shelf_(shelf) {}
+    Scales(const Shelf& shelf, Buying buying) : shelf_(shelf), buying_(buying) {}
 
     /// Nothing when it cannot be laid out.
     std::optional<std::pair<Cost, std::int64_t>> weigh(const std::vector<Run>& runs,
@@ -66,21 +66,24 @@ private:
         layout::Options options;
         options.effort = layout::Effort::quick;
         options.most_work = 1'000;
-        const auto outcome = layout::solve(cutting_job(demand, Buying::twice).job, options);
+        const CuttingJob made = cutting_job(demand, buying_);
+        if (made.job.stock.empty()) return known_[key] = std::nullopt;
+        const auto outcome = layout::solve(made.job, options);
         std::optional<Cost> answer;
         if (outcome.status != layout::Status::infeasible) answer = outcome.cost;
         return known_[key] = answer;
     }
 
     const Shelf& shelf_;
+    Buying buying_;
     std::map<std::string, std::optional<Cost>> known_;
 };
 
 /// Every choice of papers and of sets of folds there is, one panel after the other.
 class BruteForce {
 public:
-    BruteForce(const std::vector<Run>& runs, const Shelf& shelf)
-        : runs_(runs), shelf_(shelf), scales_(shelf) {}
+    BruteForce(const std::vector<Run>& runs, const Shelf& shelf, Buying buying)
+        : runs_(runs), shelf_(shelf), scales_(shelf, buying) {}
 
     std::optional<std::pair<Cost, std::int64_t>> best() {
         journal(0, 0);
@@ -194,8 +197,9 @@ Shelf random_shelf(Chance& chance) {
     const std::int64_t papers = chance.from(2, 3);
     for (std::int64_t p = 0; p < papers; ++p) {
         const std::int64_t width = chance.from(8, 14) * 10;
-        ShelfMaterial paper = sheets(fmt::format("P{}", p), Length::mm(width), Length::mm(100),
-                                     {{chance.from(0, 3), chance.from(1, 9) * 10}});
+        ShelfMaterial paper =
+            sheets(fmt::format("P{}", p), Length::mm(width), Length::mm(100),
+                   {{chance.from(0, 3), chance.from(1, 9) * (p == 0 ? 100 : 10)}});
         if (paper.lots[0].quantity == 0) paper.lots.clear();
         paper.collection = "set";
         paper.turn = design::Turn::none;
@@ -244,7 +248,8 @@ TEST_CASE("papers and joins come out as cheap as any choice there is", "[arrange
     int joined = 0;
     int several = 0;
     int complete = 0;
-    for (int round = 0; round < 25; ++round) {
+    int not_bought = 0; // though it would have been cheaper: seen once
+    for (int round = 0; round < 18; ++round) {
         const Shelf shelf = random_shelf(chance);
         std::vector<Run> runs = {random_run(chance, shelf.size())};
         if (chance.from(0, 3) == 0) {
@@ -252,13 +257,21 @@ TEST_CASE("papers and joins come out as cheap as any choice there is", "[arrange
             runs.back().journals = 1;
         }
         CAPTURE(round);
-        const auto best = BruteForce(runs, shelf).best();
+        // Without buying when that can be.
+        Buying buying = Buying::never;
+        auto best = BruteForce(runs, shelf, buying).best();
+        if (!best) {
+            buying = Buying::twice;
+            best = BruteForce(runs, shelf, buying).best();
+        } else if (not_bought == 0 && BruteForce(runs, shelf, Buying::twice).best() < best) {
+            ++not_bought;
+        }
         if (!best) {
             CHECK_THROWS_AS(arrange(runs, shelf, layout::Effort::quick), base::Error);
             continue;
         }
         const Arrangement got = arrange(runs, shelf, layout::Effort::quick);
-        const auto weight = Scales(shelf).weigh(runs, got.taken);
+        const auto weight = Scales(shelf, buying).weigh(runs, got.taken);
         REQUIRE(weight);
         CHECK(*weight == *best);
         const Cost bound = arrangement_bound(runs, shelf, 10'000);
@@ -273,7 +286,8 @@ TEST_CASE("papers and joins come out as cheap as any choice there is", "[arrange
     }
     CHECK(joined > 3);
     CHECK(several > 3);
-    CHECK(complete > 18);
+    CHECK(complete > 12);
+    CHECK(not_bought > 0);
 }
 
 // Too many to be weighed one by one: here the proven bound is the other opinion.
@@ -300,7 +314,7 @@ TEST_CASE("forty journals over 24 papers come within 5 % of the proven bound", "
         run.design.parts.push_back(panel);
     }
     const Arrangement got = arrange({run}, shelf, layout::Effort::quick);
-    const auto weight = Scales(shelf).weigh({run}, got.taken);
+    const auto weight = Scales(shelf, Buying::twice).weigh({run}, got.taken);
     REQUIRE(weight);
     const Cost bound = arrangement_bound({run}, shelf, 1'000'000);
     CHECK(bound <= weight->first);

@@ -27,7 +27,8 @@ public:
     Arranging(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
               layout::Effort effort)
         : runs_(runs), shelf_(shelf), choosers_(choosers_of(runs, shelf)),
-          costs_(runs, shelf, choosers_, effort) {}
+          costs_(runs, shelf, choosers_, effort, Buying::twice),
+          shelf_costs_(runs, shelf, choosers_, effort, Buying::never) {}
 
     Arrangement run() {
         result_.all_weighed = true;
@@ -100,23 +101,35 @@ private:
         }
     }
 
+    /// What the shelf can give is not bought, even where another paper would cost less.
     void deal(const Table& table) {
-        auto dealt = deal_out(table, choosers_, runs_, shelf_, false, costs_);
-        if (dealt && !can_be_paired(table, *dealt)) {
-            dealt = deal_out(table, choosers_, runs_, shelf_, true, costs_);
-            if (dealt) dealt->all_weighed = false;
-        }
+        auto dealt = dealt_with(table, costs_);
+        if (dealt && dealt->weight.bought == 0) return give(table, *dealt, costs_);
+        if (const auto from_shelf = dealt_with(table, shelf_costs_))
+            return give(table, *from_shelf, shelf_costs_);
         if (!dealt) throw no_way(table);
-        result_.all_weighed = result_.all_weighed && dealt->all_weighed;
+        give(table, *dealt, costs_);
+    }
+
+    std::optional<Dealt> dealt_with(const Table& table, PaperCosts& costs) const {
+        auto dealt = deal_out(table, choosers_, runs_, shelf_, false, costs);
+        if (!dealt || can_be_paired(table, *dealt)) return dealt;
+        dealt = deal_out(table, choosers_, runs_, shelf_, true, costs);
+        if (dealt) dealt->all_weighed = false;
+        return dealt;
+    }
+
+    void give(const Table& table, const Dealt& dealt, PaperCosts& costs) {
+        result_.all_weighed = result_.all_weighed && dealt.all_weighed && costs.all_mixtures();
         for (std::size_t k = 0; k < table.papers.size(); ++k) {
             const std::size_t paper = table.papers[k];
             std::vector<std::size_t> who;
             std::vector<std::int64_t> units;
             for (std::size_t i = 0; i < table.choosers.size(); ++i) {
-                if (dealt->deal[i][k] == 0) continue;
+                if (dealt.deal[i][k] == 0) continue;
                 who.push_back(table.choosers[i]);
-                units.push_back(dealt->deal[i][k]);
-                given_[table.choosers[i]].emplace_back(paper, dealt->deal[i][k]);
+                units.push_back(dealt.deal[i][k]);
+                given_[table.choosers[i]].emplace_back(paper, dealt.deal[i][k]);
             }
             for (const std::size_t c : table.settled)
                 if (choosers_[c].papers.front() == paper) {
@@ -124,7 +137,7 @@ private:
                     units.push_back(choosers_[c].units);
                 }
             if (who.empty()) continue;
-            const auto& answer = costs_.of(paper, who, units);
+            const auto& answer = costs.of(paper, who, units);
             if (!answer) throw base::broken("a paper was dealt that cannot be laid out");
             take(paper, who, units, *answer);
         }
@@ -259,6 +272,7 @@ private:
     const std::vector<ShelfMaterial>& shelf_;
     std::vector<Chooser> choosers_;
     PaperCosts costs_;
+    PaperCosts shelf_costs_; ///< nothing is bought
     Arrangement result_;
     std::map<std::size_t, std::vector<std::pair<std::size_t, std::int64_t>>> given_;
 };

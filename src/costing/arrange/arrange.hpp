@@ -10,9 +10,10 @@ namespace barrow::costing {
 
 /// Decides over whole runs what the designs leave open: which paper of its collection each slot
 /// has in each journal, and where each panel is joined. What counts, in this order:
-///  1. the cost of the sheets, as plan_cuts weighs them, save that one that must be bought counts
-///     double: a paper that lies on the shelf goes before one that must be fetched;
-///  2. the fewest joins.
+///  1. nothing is bought of papers that compete with each other when shelf and offcuts will do;
+///  2. the cost of the sheets, as plan_cuts weighs them, save that one that must be bought counts
+///     double;
+///  3. the fewest joins.
 /// Rules kept: a slot has one paper in a journal (or in the run, or a paper for each piece, as it
 /// says); slots that must differ do, in every journal; a slot that shows the reverse of another's
 /// paper has that paper, which must be patterned on both faces where that is known; a slot that the

@@ -13,8 +13,8 @@ layout::Cost arrangement_bound(const std::vector<Run>& runs,
     const std::vector<Chooser> choosers = choosers_of(runs, shelf);
     std::vector<std::size_t> all(choosers.size());
     std::iota(all.begin(), all.end(), std::size_t{0});
-    const auto question =
-        paper_question(runs, shelf, choosers, all, exclusive_sets(all, choosers, false));
+    const auto question = paper_question(runs, shelf, choosers, all,
+                                         exclusive_sets(all, choosers, false), Buying::twice);
     return question ? layout::joint_bound(question->question, work) : 0;
 }
 

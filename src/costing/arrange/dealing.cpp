@@ -267,7 +267,8 @@ private:
             with[i] += units;
             const auto after = weight(k, with);
             if (!before || !after) continue;
-            const Weight added{after->cost - before->cost, after->joins - before->joins};
+            const Weight added{after->cost - before->cost, after->joins - before->joins,
+                               after->bought - before->bought};
             if (least && !(added < *least)) continue;
             least = added;
             best = k;
@@ -313,6 +314,7 @@ private:
             const Weight taken = *before_from + *before_to;
             dealt.weight.cost += added.cost - taken.cost;
             dealt.weight.joins += added.joins - taken.joins;
+            dealt.weight.bought += added.bought - taken.bought;
             return true;
         }
         return false;

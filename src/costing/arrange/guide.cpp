@@ -64,7 +64,7 @@ std::optional<Deal> guided_deal(const Table& table, const std::vector<Chooser>& 
                                 std::int64_t work, PaperCosts& costs) {
     std::vector<std::size_t> who = table.choosers;
     who.insert(who.end(), table.settled.begin(), table.settled.end());
-    const auto question = paper_question(runs, shelf, choosers, who, exclusive);
+    const auto question = paper_question(runs, shelf, choosers, who, exclusive, costs.buying());
     if (!question) return std::nullopt;
     const auto falls = layout::joint_falls(question->question, work);
     if (!falls) return std::nullopt;

@@ -35,16 +35,18 @@ std::int64_t mixtures(std::int64_t count, std::size_t divisions, std::int64_t mo
 }
 
 /// Counted and poured things by what the shelf gives and what must be bought.
-Cost weigh_plain(const ShelfMaterial& material, std::int64_t wanted) {
+Weight weigh_plain(const ShelfMaterial& material, std::int64_t wanted) {
     std::vector<ShelfLot> lots = material.lots;
     const std::int64_t taken = std::min(wanted, on_hand(lots));
     const auto takes = take_from(lots, taken, CostOrder::first_in_first_out);
-    Cost cost = value_of(takes).minor() * plain_scale;
-    if (wanted > taken)
-        cost +=
+    Weight weight{value_of(takes).minor() * plain_scale, 0, 0};
+    if (wanted > taken) {
+        weight.cost +=
             2 * plain_scale
             * std::max<Cost>(1, cost_to_buy(material, wanted - taken).value_or(Money()).minor());
-    return cost;
+        weight.bought = 1;
+    }
+    return weight;
 }
 
 } // namespace
@@ -59,8 +61,9 @@ struct PaperCosts::Panel {
 };
 
 PaperCosts::PaperCosts(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
-                       const std::vector<Chooser>& choosers, layout::Effort effort)
-    : runs_(runs), shelf_(shelf), choosers_(choosers), effort_(effort), work_(work_for_a_layout) {}
+                       const std::vector<Chooser>& choosers, layout::Effort effort, Buying buying)
+    : runs_(runs), shelf_(shelf), choosers_(choosers), effort_(effort), buying_(buying),
+      work_(work_for_a_layout) {}
 
 /// All of a material that the layout sees, so that papers alike share their answers.
 std::string PaperCosts::key_of(std::size_t paper) const {
@@ -300,18 +303,23 @@ std::optional<Weight> PaperCosts::weigh_panels(const std::vector<Panel>& panels,
     std::int64_t plain = 0;
     for (const PlainWant& want : any.plains) plain += want.quantity;
     for (const PlainWant& want : only.plains) plain += want.quantity;
-    if (plain > 0) weight.cost += weigh_plain(shelf_[paper], plain);
+    if (plain > 0) {
+        const Weight counted = weigh_plain(shelf_[paper], plain);
+        if (counted.bought > 0 && buying_ == Buying::never) return std::nullopt;
+        weight = weight + counted;
+    }
     for (Demand* demand : {&only, &any}) {
         if (demand->cuts.empty()) continue;
-        const auto cost = lay_out(*demand, &any.spent);
-        if (!cost) return std::nullopt;
-        weight.cost += *cost;
+        const auto sheets = lay_out(*demand, &any.spent);
+        if (!sheets) return std::nullopt;
+        weight = weight + *sheets;
     }
+    weight.bought = std::min<std::int64_t>(weight.bought, 1);
     return weight;
 }
 
-std::optional<Cost> PaperCosts::lay_out(const Demand& demand, std::vector<std::int64_t>* spent) {
-    const CuttingJob made = cutting_job(demand, Buying::twice);
+std::optional<Weight> PaperCosts::lay_out(const Demand& demand, std::vector<std::int64_t>* spent) {
+    const CuttingJob made = cutting_job(demand, buying_);
     if (made.job.stock.empty()) return std::nullopt;
     if (const auto problems = layout::examine(made.job); !problems.empty())
         throw base::broken("an arrangement asked the layout wrongly: " + problems.front().what);
@@ -324,7 +332,11 @@ std::optional<Cost> PaperCosts::lay_out(const Demand& demand, std::vector<std::i
     if (demand.offcuts_only)
         for (const layout::Plan& plan : outcome.plans)
             spent->push_back(demand.material->offcuts[made.sources[plan.stock].second].id);
-    return outcome.cost;
+    const bool buys =
+        std::any_of(outcome.plans.begin(), outcome.plans.end(), [&](const layout::Plan& plan) {
+            return made.sources[plan.stock].first == Source::Kind::to_buy;
+        });
+    return Weight{outcome.cost, 0, buys ? 1 : 0};
 }
 
 } // namespace barrow::costing

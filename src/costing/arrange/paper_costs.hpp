@@ -2,6 +2,7 @@
 
 #include "costing/arrange/choosers.hpp"
 #include "costing/bill.hpp"
+#include "costing/cutting_job.hpp"
 #include "layout/job.hpp"
 
 #include <cstdint>
@@ -17,9 +18,10 @@ namespace barrow::costing {
 struct Weight {
     layout::Cost cost = 0;
     std::int64_t joins = 0;
+    std::int64_t bought = 0; ///< papers of which something must be bought
     friend auto operator<=>(const Weight&, const Weight&) = default;
     friend Weight operator+(const Weight& a, const Weight& b) {
-        return {a.cost + b.cost, a.joins + b.joins};
+        return {a.cost + b.cost, a.joins + b.joins, a.bought + b.bought};
     }
 };
 
@@ -28,9 +30,11 @@ struct Weight {
 /// that the layout sees share what is remembered.
 class PaperCosts {
 public:
-    /// All must outlive it.
+    /// All must outlive it. `buying`: twice or never.
     PaperCosts(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
-               const std::vector<Chooser>& choosers, layout::Effort effort);
+               const std::vector<Chooser>& choosers, layout::Effort effort, Buying buying);
+
+    Buying buying() const { return buying_; }
 
     struct Answer {
         Weight weight;
@@ -90,13 +94,14 @@ private:
                  std::int64_t most_layouts);
     bool take_if_better(std::vector<Panel>& panels, std::size_t paper, std::optional<Weight>& best);
     std::optional<Weight> weigh_panels(const std::vector<Panel>& panels, std::size_t paper);
-    std::optional<layout::Cost> lay_out(const Demand& demand, std::vector<std::int64_t>* spent);
+    std::optional<Weight> lay_out(const Demand& demand, std::vector<std::int64_t>* spent);
     std::string key_of(std::size_t paper) const;
 
     const std::vector<Run>& runs_;
     const std::vector<ShelfMaterial>& shelf_;
     const std::vector<Chooser>& choosers_;
     layout::Effort effort_;
+    Buying buying_;
     std::map<std::size_t, std::string> keys_;
     std::map<std::string, std::optional<Answer>> known_;
     std::map<std::string, Mixture> suggested_;

@@ -24,8 +24,8 @@ struct UnitWay {
 
 class Asking {
 public:
-    Asking(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf)
-        : runs_(runs), shelf_(shelf), demands_(shelf.size()) {
+    Asking(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf, Buying buying)
+        : runs_(runs), shelf_(shelf), buying_(buying), demands_(shelf.size()) {
         for (std::size_t i = 0; i < shelf.size(); ++i) demands_[i].material = &shelf[i];
     }
 
@@ -68,10 +68,12 @@ public:
     }
 
 private:
-    /// A material of which nothing is cut has a job without pieces.
-    static layout::Job job_of(const Demand& demand) {
+    /// A material of which nothing is cut, or of which there is nothing, has a job without pieces:
+    /// options that ask for its pieces are none.
+    layout::Job job_of(const Demand& demand) const {
         if (demand.cuts.empty()) return {};
-        return cutting_job(demand, Buying::twice).job;
+        layout::Job job = cutting_job(demand, buying_).job;
+        return job.stock.empty() ? layout::Job{} : job;
     }
 
     /// Every way to make the panels of one unit; none when the paper does not hold them. Nothing
@@ -124,6 +126,7 @@ private:
 
     const std::vector<Run>& runs_;
     const std::vector<ShelfMaterial>& shelf_;
+    Buying buying_;
     std::vector<Demand> demands_; ///< beside shelf_
     PaperQuestion result_;
 };
@@ -133,8 +136,8 @@ private:
 std::optional<PaperQuestion>
 paper_question(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
                const std::vector<Chooser>& choosers, const std::vector<std::size_t>& who,
-               const std::vector<std::vector<std::size_t>>& exclusive) {
-    Asking asking(runs, shelf);
+               const std::vector<std::vector<std::size_t>>& exclusive, Buying buying) {
+    Asking asking(runs, shelf, buying);
     std::map<std::size_t, std::size_t> numbers;
     for (const std::size_t c : who) {
         numbers.emplace(c, numbers.size());

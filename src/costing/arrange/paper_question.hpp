@@ -1,6 +1,7 @@
 #pragma once
 
 #include "costing/arrange/choosers.hpp"
+#include "costing/cutting_job.hpp"
 #include "layout/joint/joint.hpp"
 
 #include <cstdint>
@@ -24,11 +25,10 @@ struct PaperQuestion {
 
 /// The question for these of the choosers; nothing when there are too many ways, no way at all for
 /// one of them, or nothing to be cut. `exclusive`: sets of choosers of which no paper may have more
-/// journals in all than the run has (see exclusive_sets).
-std::optional<PaperQuestion> paper_question(const std::vector<Run>& runs,
-                                            const std::vector<ShelfMaterial>& shelf,
-                                            const std::vector<Chooser>& choosers,
-                                            const std::vector<std::size_t>& who,
-                                            const std::vector<std::vector<std::size_t>>& exclusive);
+/// journals in all than the run has (see exclusive_sets). `buying`: twice or never.
+std::optional<PaperQuestion>
+paper_question(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
+               const std::vector<Chooser>& choosers, const std::vector<std::size_t>& who,
+               const std::vector<std::vector<std::size_t>>& exclusive, Buying buying);
 
 } // namespace barrow::costing
