@@ -1,8 +1,8 @@
 #pragma once
 
-#include "store/journals.hpp"
 #include "workshop/batch_report.hpp"
 #include "workshop/cost.hpp"
+#include "workshop/stockroom.hpp"
 
 #include <cstddef>
 #include <string>

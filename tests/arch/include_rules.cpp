@@ -127,6 +127,7 @@ const std::vector<LibraryRule>& library_rules() {
         {"sqlite3.h", {"store"}},
         {"fcntl.h", {"store .cpp"}}, // fsync of copies
         {"unistd.h", {"store .cpp"}},
+        {"sys/mman.h", {"layout/table large_pages.hpp"}}, // advice on memory, nothing else
         {"CLI/", {"cli .cpp"}},
         {"nlohmann/", {"print/json", "reading .cpp"}},
         {"csv.h", {"reading .cpp"}},
@@ -150,8 +151,8 @@ const std::vector<NameRule>& name_rules() {
         {"print",
          "store",
          {"Material", "Supplier", "Offcut", "OffcutOnHand", "StoredDesign", "Journal",
-          "JournalOnHand", "Batch", "BatchRun", "BatchStatus", "FinishedRun", "StocktakeStatus",
-          "Posting", "Movement", "name_of"}},
+          "JournalOnHand", "JournalPaper", "Batch", "BatchRun", "BatchStatus", "FinishedRun",
+          "StocktakeStatus", "Posting", "Movement", "name_of"}},
     };
     return rules;
 }
