@@ -232,7 +232,7 @@ Filling fill(const Instance& instance, Effort effort, Meter& meter) {
 std::int64_t fill_work_limit(Effort effort) {
     switch (effort) {
     case Effort::quick: return 300'000;
-    case Effort::normal: return 6'000'000;
+    case Effort::normal: return 4'500'000;
     case Effort::thorough: return 60'000'000;
     }
     return 0;
