@@ -44,6 +44,7 @@ struct Budget {
     Length coarse_points = 0;     ///< where there are more, to this many
     std::int64_t set_steps = 0;   ///< for all sets of items that can be cut
     std::size_t most_sets = 0;
+    std::int64_t settle_steps = 0;  ///< for those of them that waste little
     std::int64_t cover_steps = 0;   ///< for looking through what wastes little
     std::size_t most_states = 0;    ///< of that
     std::int64_t few_set_steps = 0; ///< for an exact answer where few can be cut
@@ -67,6 +68,7 @@ Budget budget_of(Effort effort) {
         budget.coarse_points = 150;
         budget.dives = 2;
         budget.set_steps = 10 * million;
+        budget.settle_steps = 10 * million;
         budget.most_sets = 10'000;
         budget.cover_steps = 10 * million;
         budget.most_states = 20'000;
@@ -92,8 +94,9 @@ Budget budget_of(Effort effort) {
         budget.coarse_points = 550;
         budget.dives = 6;
         budget.set_steps = 60 * million;
+        budget.settle_steps = 800 * million;
         budget.most_sets = 200'000;
-        budget.cover_steps = 300 * million;
+        budget.cover_steps = 500 * million;
         budget.most_states = 300'000;
         budget.few_set_steps = 10 * million;
         break;
@@ -117,6 +120,7 @@ Budget budget_of(Effort effort) {
         budget.coarse_points = 1000;
         budget.dives = 12;
         budget.set_steps = 1000 * million;
+        budget.settle_steps = 2000 * million;
         budget.most_sets = 1'000'000;
         budget.cover_steps = 5000 * million;
         budget.most_states = 1'000'000;
@@ -193,7 +197,7 @@ private:
             if (slack < 0) return prove(answer_.solution.cost);
             SetShapes shapes(instance_);
             shapes.waste_at_most(base::narrow(slack).value_or(INT64_MAX));
-            if (!shapes.enumerate(budget_.set_steps, budget_.most_sets, meter_)) return;
+            if (!shapes.enumerate(budget_.settle_steps, budget_.most_sets, meter_)) return;
             ExactCover cover(instance_, shapes, sums_, meter_);
             switch (cover.run(limit, budget_.cover_steps, budget_.most_states)) {
             case ExactCover::End::spent: return;
