@@ -1,3 +1,4 @@
+#include "layout/bound/conservative_scales.hpp"
 #include "layout/solve.hpp"
 
 #include "brute_force.hpp"
@@ -76,4 +77,36 @@ TEST_CASE("more stock or less demand never costs more", "[random]") {
         if (--*less.pieces.front().count == 0) continue;
         REQUIRE(cost_of(less).value() <= *cost);
     }
+}
+
+// By definition (Fekete & Schepers 2004): lengths that fit beside each other still do when measured
+// anew.
+TEST_CASE("a scale never makes lengths that fit a side too long for it", "[random]") {
+    Dice dice(4);
+    for (int round = 0; round < 20000; ++round) {
+        const auto side = static_cast<Length>(dice.roll(2, 60));
+        Scale scale{static_cast<Scale::Kind>(dice.roll(0, 3)), 0, side};
+        scale.k = dice.roll(1, scale.kind == Scale::Kind::parts ? 9 : side / 2);
+        std::int64_t sum = 0;
+        for (Length left = side; left > 0;) {
+            const auto length = static_cast<Length>(dice.roll(1, left));
+            sum += scale.of(length);
+            left -= length;
+        }
+        CAPTURE(side, scale.k, static_cast<int>(scale.kind));
+        REQUIRE(sum <= scale.whole());
+        REQUIRE(scale.of(side) == scale.whole());
+    }
+}
+
+TEST_CASE("pieces over half a sheet need one each, which areas alone do not say", "[random]") {
+    std::int64_t steps = 0;
+    Job job;
+    job.stock = {stock("sheet", 10, 10, 3)};
+    job.pieces = {piece("p", 6, 6, 5)};
+    CHECK(scaled_area_bound(instance_of(job), steps) == 15);
+    job.pieces = {piece("p", 6, 4, 7, Turn::quarter)}; // four a sheet, round a waste in the middle
+    CHECK(scaled_area_bound(instance_of(job), steps) <= 2 * 3);
+    job.pieces = {piece("p", 6, 6, 5, Turn::quarter), piece("long", 10, 2, 5)};
+    CHECK(scaled_area_bound(instance_of(job), steps) == 15);
 }

@@ -2,11 +2,13 @@
 
 #include "base/wide.hpp"
 #include "layout/bound/area.hpp"
+#include "layout/bound/conservative_scales.hpp"
 #include "layout/bound/pattern_lp.hpp"
 #include "layout/bound/stock_sums.hpp"
 #include "layout/bound/strip_pricing.hpp"
 #include "layout/finish/small_offcuts.hpp"
 #include "layout/model/rounded.hpp"
+#include "layout/search/budget.hpp"
 #include "layout/search/completion.hpp"
 #include "layout/search/dive.hpp"
 #include "layout/search/pattern_pool.hpp"
@@ -21,114 +23,6 @@
 
 namespace barrow::layout {
 namespace {
-
-/// Steps given to each part; found by trial on the published instances.
-struct Budget {
-    std::int64_t first_ruin = 0;
-    std::int64_t first_bars = 0; ///< for lengths, before the LP
-    std::int64_t bars = 0;       ///< and after it
-    std::int64_t pattern_lp = 0;
-    std::int64_t dive = 0;
-    std::int64_t dive_ruin = 0; ///< within a dive, each time
-    int dives = 0;
-    int rounds = 1;             ///< of whole uses and dives
-    std::int64_t whole_use = 0; ///< of the LP's own patterns
-    std::int64_t gathering = 0; ///< of patterns, each time (several kinds of sheet)
-    int gatherings = 0;
-    int nodes = 0;                ///< of branch and cut over the patterns gathered
-    std::int64_t renewal = 0;     ///< for several kinds of sheet
-    std::int64_t second_ruin = 0; ///< from each of its beginnings
-    std::uint64_t beginnings = 1;
-    std::int64_t most_pieces = 0; ///< that ruin and recreate is tried on
-    std::size_t most_points = 0;  ///< of a raster, one axis
-    Length coarse_points = 0;     ///< where there are more, to this many
-    std::int64_t set_steps = 0;   ///< for all sets of items that can be cut
-    std::size_t most_sets = 0;
-    std::int64_t settle_steps = 0;  ///< for those of them that waste little
-    std::int64_t cover_steps = 0;   ///< for looking through what wastes little
-    std::size_t most_states = 0;    ///< of that
-    std::int64_t few_set_steps = 0; ///< for an exact answer where few can be cut
-};
-
-Budget budget_of(Effort effort) {
-    constexpr std::int64_t million = 1'000'000;
-    Budget budget;
-    switch (effort) {
-    case Effort::quick:
-        budget.first_ruin = 10 * million;
-        budget.first_bars = 2 * million;
-        budget.bars = 5 * million;
-        budget.pattern_lp = 30 * million;
-        budget.whole_use = 20 * million;
-        budget.dive = 10 * million;
-        budget.renewal = 10 * million;
-        budget.second_ruin = 15 * million;
-        budget.most_pieces = 400;
-        budget.most_points = 200;
-        budget.coarse_points = 150;
-        budget.dives = 2;
-        budget.set_steps = 10 * million;
-        budget.settle_steps = 10 * million;
-        budget.most_sets = 10'000;
-        budget.cover_steps = 10 * million;
-        budget.most_states = 20'000;
-        budget.few_set_steps = 3 * million;
-        break;
-    case Effort::normal:
-        budget.first_ruin = 30 * million;
-        budget.first_bars = 10 * million;
-        budget.bars = 20 * million;
-        budget.pattern_lp = 3000 * million;
-        budget.whole_use = 300 * million;
-        budget.rounds = 3;
-        budget.dive = 300 * million;
-        budget.dive_ruin = 60 * million;
-        budget.gathering = 300 * million;
-        budget.gatherings = 5;
-        budget.nodes = 300;
-        budget.renewal = 300 * million;
-        budget.second_ruin = 1000 * million;
-        budget.beginnings = 4;
-        budget.most_pieces = 1000;
-        budget.most_points = 2000;
-        budget.coarse_points = 550;
-        budget.dives = 6;
-        budget.set_steps = 60 * million;
-        budget.settle_steps = 800 * million;
-        budget.most_sets = 200'000;
-        budget.cover_steps = 500 * million;
-        budget.most_states = 300'000;
-        budget.few_set_steps = 10 * million;
-        break;
-    case Effort::thorough:
-        budget.first_ruin = 100 * million;
-        budget.first_bars = 50 * million;
-        budget.bars = 2000 * million;
-        budget.pattern_lp = 20'000 * million;
-        budget.whole_use = 1000 * million;
-        budget.rounds = 6;
-        budget.dive = 5000 * million;
-        budget.dive_ruin = 100 * million;
-        budget.gathering = 1500 * million;
-        budget.gatherings = 20;
-        budget.nodes = 2000;
-        budget.renewal = 10000 * million;
-        budget.second_ruin = 2000 * million;
-        budget.beginnings = 10;
-        budget.most_pieces = 4000;
-        budget.most_points = 4000;
-        budget.coarse_points = 1000;
-        budget.dives = 12;
-        budget.set_steps = 1000 * million;
-        budget.settle_steps = 2000 * million;
-        budget.most_sets = 1'000'000;
-        budget.cover_steps = 5000 * million;
-        budget.most_states = 1'000'000;
-        budget.few_set_steps = 100 * million;
-        break;
-    }
-    return budget;
-}
 
 class Searcher {
 public:
@@ -146,6 +40,7 @@ public:
             if (!answer_.solution.complete()) return answer_;
         }
         count_stock();
+        if (open() && !one_dimensional()) prove_by_scales();
         if (open() && bars_alike()) complete_bars();
         if (open() && !one_dimensional() && few()) ruin(budget_.first_ruin, 1);
         if (open()) search_patterns();
@@ -187,6 +82,12 @@ private:
         case TightCover::End::impossible: return prove((bars + 1) * cost);
         case TightCover::End::solved: return take(cover.solution());
         }
+    }
+
+    void prove_by_scales() {
+        std::int64_t steps = 0;
+        prove(scaled_area_bound(instance_, steps));
+        meter_.spend(steps);
     }
 
     /// Where an answer that costs less can waste but little, looks through all of them.
@@ -299,7 +200,7 @@ private:
         int idle = 0;
         for (int round = 0; round < budget_.gatherings && idle < 2 && open(); ++round) {
             const Cost before = answer_.solution.cost;
-            gather_once(pool, static_cast<std::uint64_t>(round + 2));
+            gather_once(pool, static_cast<std::uint64_t>(round) + 2);
             idle = answer_.solution.cost < before ? 0 : idle + 1;
         }
     }

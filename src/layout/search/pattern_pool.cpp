@@ -44,6 +44,7 @@ public:
         const std::vector<Candidate> possible = candidates(gap + nearly);
         choose(whole, possible);
         std::vector<std::size_t> kept;
+        kept.reserve(possible.size());
         for (const Candidate& candidate : possible) kept.push_back(candidate.entry);
         pool_.keep_only(kept);
         return solution(whole, whole.whole_uses(effort.nodes, limit), limit);
@@ -167,6 +168,7 @@ std::int64_t PatternPool::keep(std::size_t sheet, const SlicingTree& tree) {
 
 void PatternPool::keep_only(const std::vector<std::size_t>& entries) {
     std::vector<Entry> kept;
+    kept.reserve(entries.size());
     for (const std::size_t index : entries) kept.push_back(std::move(entries_[index]));
     entries_ = std::move(kept);
 }

@@ -1,0 +1,40 @@
+#pragma once
+
+#include "layout/model/instance.hpp"
+
+#include <cstddef>
+#include <cstdint>
+
+namespace barrow::layout {
+
+/// Steps given to each part; found by trial on the published instances.
+struct Budget {
+    std::int64_t first_ruin = 0;
+    std::int64_t first_bars = 0; ///< for lengths, before the LP
+    std::int64_t bars = 0;       ///< and after it
+    std::int64_t pattern_lp = 0;
+    std::int64_t dive = 0;
+    std::int64_t dive_ruin = 0; ///< within a dive, each time
+    int dives = 0;
+    int rounds = 1;             ///< of whole uses and dives
+    std::int64_t whole_use = 0; ///< of the LP's own patterns
+    std::int64_t gathering = 0; ///< of patterns, each time (several kinds of sheet)
+    int gatherings = 0;
+    int nodes = 0;                ///< of branch and cut over the patterns gathered
+    std::int64_t renewal = 0;     ///< for several kinds of sheet
+    std::int64_t second_ruin = 0; ///< from each of its beginnings
+    std::uint64_t beginnings = 1;
+    std::int64_t most_pieces = 0; ///< that ruin and recreate is tried on
+    std::size_t most_points = 0;  ///< of a raster, one axis
+    Length coarse_points = 0;     ///< where there are more, to this many
+    std::int64_t set_steps = 0;   ///< for all sets of items that can be cut
+    std::size_t most_sets = 0;
+    std::int64_t settle_steps = 0;  ///< for those of them that waste little
+    std::int64_t cover_steps = 0;   ///< for looking through what wastes little
+    std::size_t most_states = 0;    ///< of that
+    std::int64_t few_set_steps = 0; ///< for an exact answer where few can be cut
+};
+
+Budget budget_of(Effort effort);
+
+} // namespace barrow::layout
