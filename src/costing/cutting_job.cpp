@@ -101,7 +101,7 @@ private:
             stock.count = 1;
             stock.offcut = true;
             stock.age = offcut.age_days;
-            result_.sources.push_back({Source::Kind::offcut, i});
+            result_.sources.emplace_back(Source::Kind::offcut, i);
             add_stock(std::move(stock), offcut.size);
         }
     }
@@ -124,7 +124,7 @@ private:
                 * cost_scale;
             stock.count = result_.groups[g].units;
             stock.margin = margin();
-            result_.sources.push_back({Source::Kind::lot, g});
+            result_.sources.emplace_back(Source::Kind::lot, g);
             add_stock(std::move(stock), result_.groups[g].size);
         }
     }
@@ -161,7 +161,7 @@ private:
         layout::Stock stock;
         stock.cost = buying_ == Buying::twice ? 2 * weight : weight + weight / offcut_steps;
         stock.margin = margin();
-        result_.sources.push_back({Source::Kind::to_buy, 0});
+        result_.sources.emplace_back(Source::Kind::to_buy, 0);
         add_stock(std::move(stock), material_.fresh);
     }
 

@@ -14,7 +14,6 @@ namespace barrow::print {
 
 using base::Form;
 using base::Money;
-using base::Rational;
 using costing::Line;
 using costing::RunTotals;
 

@@ -124,7 +124,7 @@ void keep_papers(Context& context, const Costing& costing, std::int64_t batch) {
 store::Batch keep_plan(Context& context, const Costing& costing,
                        const std::vector<WantedRun>& wanted) {
     if (!costing.estimate.shortages.empty()) throw short_of(costing);
-    const store::Batch batch = store::add_batch(context.database, runs_of(costing, wanted));
+    store::Batch batch = store::add_batch(context.database, runs_of(costing, wanted));
     keep_sheets(context, costing, batch.id);
     keep_takes(context, costing, batch.id);
     keep_parts(context, costing, batch.id);
