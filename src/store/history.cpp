@@ -96,21 +96,34 @@ std::vector<ToldMovement> told_where(Database& database, const char* where, std:
 
 } // namespace
 
-std::vector<Posting> postings_taking_from(Database& database, std::int64_t holder,
-                                          std::int64_t posting) {
+namespace {
+
+std::vector<Posting> postings_since(Database& database, const std::string& side,
+                                    std::int64_t holder, std::int64_t posting) {
     std::vector<Posting> postings;
-    SQLite::Statement query(database.sql(),
-                            "SELECT DISTINCT posting_id FROM movement "
-                            "WHERE from_holder = ? AND posting_id > ? ORDER BY posting_id");
+    SQLite::Statement query(database.sql(), "SELECT DISTINCT posting_id FROM movement WHERE " + side
+                                                + " = ? AND posting_id > ? ORDER BY posting_id");
     query.bind(1, holder);
     query.bind(2, posting);
     while (query.executeStep()) {
         const std::int64_t id = query.getColumn(0).getInt64();
         if (reversal_of(database, id)) continue;
-        const auto taker = posting_by_id(database, id);
-        if (taker && !taker->reverses) postings.push_back(*taker);
+        const auto found = posting_by_id(database, id);
+        if (found && !found->reverses) postings.push_back(*found);
     }
     return postings;
+}
+
+} // namespace
+
+std::vector<Posting> postings_giving_to(Database& database, std::int64_t holder,
+                                        std::int64_t posting) {
+    return postings_since(database, "to_holder", holder, posting);
+}
+
+std::vector<Posting> postings_taking_from(Database& database, std::int64_t holder,
+                                          std::int64_t posting) {
+    return postings_since(database, "from_holder", holder, posting);
 }
 
 std::string name_of_holder(Database& database, std::int64_t holder) {

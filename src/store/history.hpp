@@ -9,6 +9,10 @@
 
 namespace barrow::store {
 
+/// Postings after `posting` that gave something to the holder and were not reversed.
+std::vector<Posting> postings_giving_to(Database& database, std::int64_t holder,
+                                        std::int64_t posting);
+
 /// Postings after `posting` that took something from the holder and were not reversed.
 std::vector<Posting> postings_taking_from(Database& database, std::int64_t holder,
                                           std::int64_t posting);

@@ -5,6 +5,7 @@
 #include "store/batches.hpp"
 #include "store/history.hpp"
 #include "store/lots.hpp"
+#include "store/offcuts.hpp"
 #include "workshop/levelling.hpp"
 #include "workshop/settings.hpp"
 
@@ -41,13 +42,12 @@ net_effect(const std::vector<Movement>& movements) {
     return net;
 }
 
-/// "posting 12 (make, 2027-03-14)" for each posting since that took from the holder and stands.
-std::string takers(store::Database& database, std::int64_t holder, std::int64_t posting) {
+/// "first reverse: 12 (make, 2027-03-14), ..."; nothing without any.
+std::string first_reverse(const std::vector<store::Posting>& postings) {
     std::string text;
-    for (const store::Posting& taker : store::postings_taking_from(database, holder, posting)) {
-        if (!text.empty()) text += ", ";
-        text += fmt::format("{} ({}, {})", taker.id, taker.kind, base::to_text(taker.made_on));
-    }
+    for (const store::Posting& one : postings)
+        text += fmt::format("{}{} ({}, {})", text.empty() ? "first reverse: " : ", ", one.id,
+                            one.kind, base::to_text(one.made_on));
     return text;
 }
 
@@ -64,13 +64,29 @@ void refuse_dependents(store::Database& database, std::int64_t posting,
         const bool quantity_gone = needed.quantity > 0 && has.quantity < needed.quantity;
         const bool value_gone = needed.value > Money() && has.value < needed.value;
         if (!quantity_gone && !value_gone) continue;
-        const std::string by = takers(database, holder, posting);
         problems.push_back(
             {{},
              fmt::format("{} has been used since", store::name_of_holder(database, holder)),
-             by.empty() ? std::string() : "first reverse: " + by});
+             first_reverse(store::postings_taking_from(database, holder, posting))});
     }
     if (!problems.empty()) throw base::Error(base::Kind::refused, problems);
+}
+
+/// An offcut that went and was found again is whole: what became of it once cannot come back into
+/// it.
+void refuse_into_whole_offcuts(store::Database& database, std::int64_t posting,
+                               const std::vector<Movement>& movements) {
+    for (const auto& [where, needed] : net_effect(movements)) {
+        const auto& [holder, lot] = where;
+        if (needed.quantity >= 0) continue;
+        const auto offcut = store::offcut_by_id(database, holder);
+        if (!offcut || offcut->lot_id != lot) continue;
+        const std::int64_t has = store::balance_of(database, holder, lot).quantity;
+        if (base::Wide(has) - needed.quantity <= offcut->size.measure()) continue;
+        throw base::refused(
+            fmt::format("offcut {} is there again: it came back another way since", offcut->code),
+            first_reverse(store::postings_giving_to(database, holder, posting)));
+    }
 }
 
 /// A batch goes back and forth step by step: a step cannot be undone under a later one that stands
@@ -136,6 +152,7 @@ Reversed reverse(Context& context, std::int64_t posting) {
         refuse_later_events(database, posting);
         const auto movements = store::movements_of(database, posting);
         refuse_dependents(database, posting, movements);
+        refuse_into_whole_offcuts(database, posting, movements);
         refuse_into_closed_batch(database, posting, movements);
         const CostOrder order = read_settings(database).cost_order;
         Reversed reversed;

@@ -125,6 +125,10 @@ void Book::reverse(Count day, Count id) {
         if (key.first == outside || (key.first == made && key.second == 0)) continue;
         if (amount.quantity < 0 || amount.value < 0) throw Refused("it has been used since");
     }
+    for (const Offcut& offcut : offcuts)
+        if (after[{offcut.id, offcut.lot}].quantity
+            > offcut.width * std::max<Count>(1, offcut.height))
+            throw Refused("an offcut came back another way since");
     const Order before = order();
     open("reverse", day).reverses = id;
     entries.at(static_cast<std::size_t>(id - 1)).reversed_by = entries.back().id;

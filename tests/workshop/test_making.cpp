@@ -328,3 +328,22 @@ TEST_CASE("when fewer journals came of a run than planned, all bear the same",
     }
     shop.sound();
 }
+
+TEST_CASE("what was done with an offcut is not taken back once it was found whole again",
+          "[workshop]") {
+    Shop shop;
+    stock_up(shop);
+    shop.done("make leaflet --make 3"); // of one sheet, a quarter is left
+    const std::string label = shop.list("offcut list", "offcuts").at(0).at("code");
+    shop.done({"offcut", "split", label, "--into", "50mmx60mm"});
+    const auto split = std::to_string(shop.entry());
+    shop.done("stocktake start");
+    shop.import("stocktake enter --from", "code,counted\n" + label + ",1\n");
+    shop.done("stocktake post");
+    CHECK_THAT(shop.refused(1, {"reverse", split}),
+               Contains("offcut " + label + " is there again")
+                   && Contains("first reverse: " + std::to_string(shop.entry()) + " (stocktake"));
+    shop.done({"reverse", std::to_string(shop.entry())});
+    shop.done({"reverse", split});
+    shop.sound();
+}
