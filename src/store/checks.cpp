@@ -98,11 +98,14 @@ const std::vector<Check>& whole_shop_checks() {
         {"SELECT number, status, sum(quantity), sum(value) FROM batch "
          "JOIN balance ON holder_id = batch.id WHERE status <> 'cut' GROUP BY batch.id",
          "batch {} is {} and yet holds {}, worth {}"},
-        {"SELECT r.id, r.reverses FROM posting r JOIN movement m ON m.posting_id = r.reverses "
-         "WHERE r.reverses IS NOT NULL AND NOT EXISTS (SELECT 1 FROM movement b "
-         "WHERE b.posting_id = r.id AND b.from_holder = m.to_holder AND b.to_holder = "
-         "m.from_holder "
-         "AND b.lot_id IS m.lot_id AND b.quantity = m.quantity AND b.value = m.value)",
+        // Between two holders, both ways against each other: what went there and back within one
+        // entry is not moved again.
+        {"SELECT r.id, r.reverses FROM posting r WHERE r.reverses IS NOT NULL AND EXISTS ("
+         "  SELECT 1 FROM (SELECT * FROM movement WHERE posting_id = r.reverses UNION ALL "
+         "    SELECT * FROM movement WHERE posting_id = r.id AND kind = 'reverse') "
+         "  GROUP BY lot_id, min(from_holder, to_holder), max(from_holder, to_holder) "
+         "  HAVING sum(CASE WHEN from_holder < to_holder THEN quantity ELSE -quantity END) <> 0 "
+         "  OR sum(CASE WHEN from_holder < to_holder THEN value ELSE -value END) <> 0)",
          "posting {} does not move back all that posting {} moved"},
     };
     return checks;

@@ -11,6 +11,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 #include <set>
 #include <utility>
@@ -20,6 +21,9 @@ namespace {
 
 using base::Money;
 using store::Movement;
+
+/// Kind of a movement that went back, all or in part, within its own entry.
+const std::string returned = "returned";
 
 /// What a holder must still have of a lot for the posting to be taken back.
 struct Needed {
@@ -49,6 +53,33 @@ std::string first_reverse(const std::vector<store::Posting>& postings) {
         text += fmt::format("{}{} ({}, {})", text.empty() ? "first reverse: " : ", ", one.id,
                             one.kind, base::to_text(one.made_on));
     return text;
+}
+
+/// The movements without what went from one holder to another and back within the entry (as value
+/// does that an empty lot gets back and must pass on): there may be less of it by now, and it need
+/// not be moved at all.
+std::vector<Movement> without_returns(std::vector<Movement> movements) {
+    for (std::size_t later = 0; later < movements.size(); ++later)
+        for (std::size_t earlier = 0; earlier < later; ++earlier) {
+            Movement& a = movements[earlier];
+            Movement& b = movements[later];
+            if (a.lot != b.lot || a.from != b.to || a.to != b.from) continue;
+            const std::int64_t quantity = std::min(a.quantity, b.quantity);
+            const Money value = std::min(a.value, b.value);
+            a.quantity -= quantity;
+            b.quantity -= quantity;
+            a.value -= value;
+            b.value -= value;
+            if (quantity == 0 && value.is_zero()) continue;
+            a.kind = b.kind = returned;
+        }
+    movements.erase(std::remove_if(movements.begin(), movements.end(),
+                                   [](const Movement& movement) {
+                                       return movement.kind == returned && movement.quantity == 0
+                                              && movement.value.is_zero();
+                                   }),
+                    movements.end());
+    return movements;
 }
 
 void refuse_dependents(store::Database& database, std::int64_t posting,
@@ -150,7 +181,7 @@ Reversed reverse(Context& context, std::int64_t posting) {
                 fmt::format("entry {} was reversed already, by entry {}", posting, earlier->id),
                 fmt::format("to undo that: barrow reverse {}", earlier->id));
         refuse_later_events(database, posting);
-        const auto movements = store::movements_of(database, posting);
+        const auto movements = without_returns(store::movements_of(database, posting));
         refuse_dependents(database, posting, movements);
         refuse_into_whole_offcuts(database, posting, movements);
         refuse_into_closed_batch(database, posting, movements);

@@ -102,7 +102,8 @@ TEST_CASE("under the moving average an offcut with value of several lots is list
     CHECK(world.book().offcuts_there().size() > 2);
 }
 
-TEST_CASE("a lot that is empty and keeps but value of another gives that under the moving average") {
+TEST_CASE(
+    "a lot that is empty and keeps but value of another gives that under the moving average") {
     World world;
     lead(world, {{Do::receive, {0, 0, 0, 0}},
                  {Do::reverse, {0, 0, 0, 0}},
@@ -118,4 +119,25 @@ TEST_CASE("a lot that is empty and keeps but value of another gives that under t
                  {Do::reverse, {1995, 0, 0, 0}},
                  {Do::make, {130, 0, 0, 0}}});
     CHECK_FALSE(world.book().batches.empty());
+}
+
+TEST_CASE("value that went to an empty lot and on again within one entry is not moved back") {
+    World world;
+    lead(world, {
+                    {Do::receive, {0, 0, 0, 0}},      {Do::reverse, {0, 0, 0, 0}},
+                    {Do::receive, {8, 715, 2, 0}},    {Do::receive, {12, 10, 2, 0}},
+                    {Do::count_start, {0, 0, 0, 0}},  {Do::count_post, {0, 0, 0, 0}},
+                    {Do::decide_order, {1, 0, 0, 0}}, {Do::reverse, {2, 0, 0, 0}},
+                    {Do::reverse, {1, 1, 0, 0}},      {Do::receive, {0, 0, 0, 0}},
+                    {Do::reverse, {2, 1, 0, 0}},      {Do::give_back, {0, 0, 0, 1}},
+                    {Do::receive, {0, 0, 0, 0}},      {Do::reverse, {4, 1, 0, 0}},
+                    {Do::write_off, {4, 1, 1, 0}},    {Do::decide_order, {0, 0, 0, 0}},
+                    {Do::reverse, {2, 1, 0, 0}},      {Do::receive, {0, 0, 0, 0}},
+                    {Do::receive, {0, 0, 1, 0}},      {Do::reverse, {3740, 0, 0, 0}},
+                    {Do::make, {1, 0, 1, 0}},         {Do::give_back, {0, 0, 0, 1}},
+                    {Do::receive, {0, 0, 0, 0}},      {Do::take_apart, {0, 1, 0, 0}},
+                    {Do::sell, {0, 0, 0, 1}},         {Do::split, {0, 0, 0, 0}},
+                    {Do::reverse, {6, 1, 0, 0}},
+                });
+    CHECK(world.book().entries.back().reverses != 0);
 }
