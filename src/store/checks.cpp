@@ -98,6 +98,17 @@ const std::vector<Check>& whole_shop_checks() {
         {"SELECT number, status, sum(quantity), sum(value) FROM batch "
          "JOIN balance ON holder_id = batch.id WHERE status <> 'cut' GROUP BY batch.id",
          "batch {} is {} and yet holds {}, worth {}"},
+        {"SELECT number, p.run, sum(last - first + 1), journals FROM batch_paper p "
+         "JOIN batch ON batch.id = p.batch_id "
+         "JOIN batch_run r ON r.batch_id = p.batch_id AND r.run = p.run "
+         "GROUP BY p.batch_id, p.run, slot "
+         "HAVING sum(last - first + 1) <> journals OR max(last) <> journals",
+         "run {1} of batch {0} gives papers to {2} journals, and has {3}"},
+        {"SELECT serial, slot FROM journal_paper JOIN journal j ON j.id = journal_id "
+         "WHERE NOT EXISTS (SELECT 1 FROM batch_paper p WHERE p.batch_id = j.batch_id "
+         "AND p.run = j.run AND p.slot = journal_paper.slot "
+         "AND p.material_id = journal_paper.material_id)",
+         "journal {} has a paper in {} that its batch gave to none"},
         // Between two holders, both ways against each other: what went there and back within one
         // entry is not moved again.
         {"SELECT r.id, r.reverses FROM posting r WHERE r.reverses IS NOT NULL AND EXISTS ("

@@ -42,6 +42,11 @@ struct WholeBook : SmallBook {
                  + ", 0, 1, 0, 50, 30, 20)");
         sql.exec("INSERT INTO journal VALUES (" + std::to_string(journal) + ", " + entry
                  + ", '1-01', " + batch + ", 0, 50, 30, 20, 'good', '', NULL, '')");
+        const std::string material = std::to_string(paper);
+        sql.exec("INSERT INTO batch_paper VALUES (" + batch + ", 0, 1, 'cover', 1, " + material
+                 + ")");
+        sql.exec("INSERT INTO journal_paper VALUES (" + std::to_string(journal) + ", 'cover', "
+                 + material + ")");
         Posting back;
         back.kind = "reverse";
         back.made_on = barrow::base::read_date("2027-04-02", ""); // closes the first quarter
@@ -128,6 +133,8 @@ TEST_CASE("each fault is found and told in words", "[checks]") {
         {"UPDATE finished_run SET journals = 2", "run 0 of batch 8"},
         {"UPDATE batch SET status = 'cut'", "batch 1 says it is cut"},
         {"DELETE FROM batch_event", "batch 1 says it is finished"},
+        {"UPDATE batch_paper SET last = 2", "gives papers to 2 journals, and has 1"},
+        {"UPDATE journal_paper SET slot = 'spine'", "journal 1-01 has a paper in spine"},
         // Reversals.
         {"UPDATE movement SET value = 35 WHERE kind = 'reverse'", "does not move back"},
         {"DELETE FROM movement WHERE kind = 'reverse'", "does not move back"},
