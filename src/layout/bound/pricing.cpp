@@ -1,5 +1,7 @@
 #include "layout/bound/pricing.hpp"
 
+#include "layout/model/bundles.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -61,12 +63,11 @@ void LinePricing::run(const std::vector<std::int64_t>& prices,
     const Length longest = raster_.at(raster_.size() - 1);
     for (std::size_t i = 0; i < prices.size(); ++i) {
         if (prices[i] <= 0) continue;
-        std::int64_t left = std::min<std::int64_t>(most[i], longest / instance_.items[i].width);
-        for (std::int64_t copies = 1; left > 0; copies *= 2) {
-            bundles_.push_back({i, std::min(copies, left), {}});
-            left -= bundles_.back().copies;
+        const Length width = instance_.items[i].width;
+        each_bundle(std::min<std::int64_t>(most[i], longest / width), [&](std::int64_t copies) {
+            bundles_.push_back({i, copies, {}});
             put_in(bundles_.back(), prices[i]);
-        }
+        });
     }
     steps_ = static_cast<std::int64_t>(values_.size() * bundles_.size()) * 3 + 100;
 }
@@ -82,11 +83,8 @@ Block LinePricing::block(std::size_t sheet) const {
         const Bundle& bundle = bundles_[i];
         if (!bundle.taken[static_cast<std::size_t>(point)]) continue;
         const auto kind = static_cast<std::int32_t>(bundle.kind);
-        for (std::int64_t n = 0; n < bundle.copies; ++n) {
-            Block leaf = leaf_of(instance_, kind, false);
-            block = block.width == 0 ? std::move(leaf)
-                                     : joined(Along::x, std::move(block), std::move(leaf));
-        }
+        for (std::int64_t n = 0; n < bundle.copies; ++n)
+            put_beside(Along::x, block, leaf_of(instance_, kind, false));
         const std::int64_t length = instance_.items[bundle.kind].width * bundle.copies;
         point = raster_.below(static_cast<Length>(raster_.at(point) - length));
     }

@@ -1,7 +1,6 @@
 #include "layout/joint/share_costs.hpp"
 
 #include <algorithm>
-#include <numeric>
 
 namespace barrow::layout {
 namespace {
@@ -66,22 +65,22 @@ ShareCosts::ShareCosts(std::vector<Axis> axes, const std::vector<Limit>& limits)
     for (const Axis& axis : axes_) cells *= static_cast<std::size_t>(axis.size());
     costs_.assign(cells, 0);
     for (const Limit& limit : limits)
-        each_row([&](Cost* row, const std::vector<std::int64_t>& falls) {
+        each_row([&](std::size_t row, const std::vector<std::int64_t>& falls) {
             std::int64_t counted = 0;
             for (std::size_t a = 0; a < axes_.size(); ++a) counted += falls[a] * limit.weights[a];
-            for (std::int64_t n = 0; n < axes_.front().size(); ++n)
-                if (counted + n * limit.weights.front() > limit.most) row[n] = never;
+            for (std::int64_t n = 0; n < axes_.front().size(); ++n, ++row)
+                if (counted + n * limit.weights.front() > limit.most) costs_[row] = never;
         });
 }
 
-/// Visits rows along the first axis, with the falls of their first cell.
+/// Visits rows along the first axis: their first cell, and its falls.
 template <typename Visit>
-void ShareCosts::each_row(Visit visit) {
+void ShareCosts::each_row(Visit visit) const {
     const auto length = static_cast<std::size_t>(axes_.front().size());
     std::vector<std::int64_t> falls;
     for (const Axis& axis : axes_) falls.push_back(axis.least);
     for (std::size_t cell = 0; cell < costs_.size(); cell += length) {
-        visit(costs_.data() + cell, falls);
+        visit(cell, falls);
         for (std::size_t a = 1; a < axes_.size(); ++a) {
             if (++falls[a] <= axes_[a].most) break;
             falls[a] = axes_[a].least;
@@ -90,13 +89,13 @@ void ShareCosts::each_row(Visit visit) {
 }
 
 void ShareCosts::rule(const std::vector<std::int64_t>& weights, const std::vector<Stair>& stairs) {
-    each_row([&](Cost* row, const std::vector<std::int64_t>& falls) {
+    each_row([&](std::size_t row, const std::vector<std::int64_t>& falls) {
         std::int64_t worth = 0;
         for (std::size_t a = 0; a < axes_.size(); ++a) worth += falls[a] * weights[a];
         std::size_t at = 0;
-        for (std::int64_t n = 0; n < axes_.front().size(); ++n, worth += weights.front()) {
+        for (std::int64_t n = 0; n < axes_.front().size(); ++n, ++row, worth += weights.front()) {
             while (at < stairs.size() && stairs[at].brings < worth) ++at;
-            row[n] = std::max(row[n], at < stairs.size() ? stairs[at].cost : never);
+            costs_[row] = std::max(costs_[row], at < stairs.size() ? stairs[at].cost : never);
         }
     });
 }
@@ -112,25 +111,18 @@ std::optional<ShareCosts::Least> ShareCosts::least(const std::vector<std::int64_
                                                    std::int64_t unit) const {
     std::optional<std::int64_t> best;
     std::size_t where = 0;
-    const auto length = static_cast<std::size_t>(axes_.front().size());
-    std::vector<std::int64_t> falls;
-    for (const Axis& axis : axes_) falls.push_back(axis.least);
-    for (std::size_t cell = 0; cell < costs_.size(); cell += length) {
+    each_row([&](std::size_t row, const std::vector<std::int64_t>& falls) {
         std::int64_t earned = 0;
         for (std::size_t a = 0; a < axes_.size(); ++a) earned += falls[a] * earnings[a];
-        for (std::size_t n = 0; n < length; ++n, earned += earnings.front()) {
-            const Cost cost = costs_[cell + n];
-            if (cost == never) continue;
-            const std::int64_t sum = cost * unit - earned;
+        const std::size_t end = row + static_cast<std::size_t>(axes_.front().size());
+        for (; row < end; ++row, earned += earnings.front()) {
+            if (costs_[row] == never) continue;
+            const std::int64_t sum = costs_[row] * unit - earned;
             if (best && sum >= *best) continue;
             best = sum;
-            where = cell + n;
+            where = row;
         }
-        for (std::size_t a = 1; a < axes_.size(); ++a) {
-            if (++falls[a] <= axes_[a].most) break;
-            falls[a] = axes_[a].least;
-        }
-    }
+    });
     if (!best) return std::nullopt;
     return Least{*best, costs_[where], falls_of(where)};
 }

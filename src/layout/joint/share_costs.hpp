@@ -57,7 +57,7 @@ public:
 
 private:
     template <typename Visit>
-    void each_row(Visit visit);
+    void each_row(Visit visit) const;
     std::vector<std::int64_t> falls_of(std::size_t cell) const;
 
     std::vector<Axis> axes_;

@@ -75,10 +75,9 @@ bool ShareLp::add_job(std::size_t j) {
         if (cells > most_cells) return false;
     }
     if (axes.empty()) return true;
-    Job job{j, {}};
-    job.costs.emplace(axes, limits_of(j, axes));
+    Job job{j, ShareCosts(axes, limits_of(j, axes))};
     rule(job);
-    if (job.costs->dearest() > most_cost / unit) return false;
+    if (job.costs.dearest() > most_cost / unit) return false;
     jobs_.push_back(std::move(job));
     return true;
 }
@@ -113,15 +112,15 @@ void ShareLp::rule(Job& job) {
     for (const JointLp::Ruling& ruling : lp_.rulings(job.number)) {
         std::vector<std::int64_t> weights;
         Wide enough = 0;
-        for (const Axis& axis : job.costs->axes()) {
+        for (const Axis& axis : job.costs.axes()) {
             weights.push_back(lp_.least_worth(axis.choice, job.number, ruling).value_or(0));
             enough += Wide(weights.back()) * axis.most;
         }
         if (enough == 0 || enough > most_worth) continue;
         const auto stairs =
             stairs_of(lp_.sheets(job.number), ruling.best, static_cast<std::int64_t>(enough));
-        if (!stairs.empty()) job.costs->rule(weights, stairs);
-        steps_left_ -= static_cast<std::int64_t>(job.costs->cells());
+        if (!stairs.empty()) job.costs.rule(weights, stairs);
+        steps_left_ -= static_cast<std::int64_t>(job.costs.cells());
     }
 }
 
@@ -133,7 +132,7 @@ void ShareLp::build() {
     for (std::size_t j = 0; j < jobs_.size(); ++j) rows.push_back({-LinearProgram::infinite, 1});
     program_.emplace(rows);
     Cost dearest = 1;
-    for (const Job& job : jobs_) dearest = std::max(dearest, job.costs->dearest());
+    for (const Job& job : jobs_) dearest = std::max(dearest, job.costs.dearest());
     for (std::size_t c = 0; c < question_.choices.size(); ++c)
         program_->add_column(4.0 * static_cast<double>(dearest),
                              {{static_cast<std::int32_t>(c), 1.0}});
@@ -143,7 +142,7 @@ void ShareLp::build() {
 bool ShareLp::add_share(std::size_t j, const ShareCosts::Least& share) {
     if (!known_.emplace(j, share.falls).second) return false;
     std::vector<Entry> entries;
-    const auto& axes = jobs_[j].costs->axes();
+    const auto& axes = jobs_[j].costs.axes();
     for (std::size_t a = 0; a < axes.size(); ++a)
         if (share.falls[a] > 0)
             entries.push_back(
@@ -167,9 +166,9 @@ bool ShareLp::price(Cost& bound) {
     bool found = false;
     for (std::size_t j = 0; j < jobs_.size(); ++j) {
         std::vector<std::int64_t> earnings;
-        for (const Axis& axis : jobs_[j].costs->axes()) earnings.push_back(prices[axis.choice]);
-        const auto share = jobs_[j].costs->least(earnings, unit);
-        steps_left_ -= static_cast<std::int64_t>(jobs_[j].costs->cells());
+        for (const Axis& axis : jobs_[j].costs.axes()) earnings.push_back(prices[axis.choice]);
+        const auto share = jobs_[j].costs.least(earnings, unit);
+        steps_left_ -= static_cast<std::int64_t>(jobs_[j].costs.cells());
         if (!share) return false; // the job cannot do what falls to it alone
         sum += share->sum;
         const double rent = program_->dual(static_cast<std::int32_t>(question_.choices.size() + j));

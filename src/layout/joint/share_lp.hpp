@@ -27,7 +27,7 @@ public:
 private:
     struct Job {
         std::size_t number = 0;
-        std::optional<ShareCosts> costs;
+        ShareCosts costs;
     };
 
     bool set_out();

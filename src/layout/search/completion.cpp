@@ -1,5 +1,8 @@
 #include "layout/search/completion.hpp"
 
+#include "layout/model/bundles.hpp"
+#include "layout/search/bars.hpp"
+
 #include <algorithm>
 #include <numeric>
 
@@ -28,11 +31,7 @@ void add_moved(std::vector<std::uint64_t>& bits, std::size_t by) {
 
 Completion::Completion(const Instance& instance, Meter& meter)
     : instance_(instance), meter_(meter), length_(instance.sheets.front().width),
-      kinds_(instance.items.size()), words_(static_cast<std::size_t>(length_) / 64 + 1) {
-    std::iota(kinds_.begin(), kinds_.end(), std::size_t{0});
-    std::stable_sort(kinds_.begin(), kinds_.end(), [&](std::size_t a, std::size_t b) {
-        return instance.items[a].width > instance.items[b].width;
-    });
+      kinds_(longest_first(instance)), words_(static_cast<std::size_t>(length_) / 64 + 1) {
     for (const std::size_t kind : kinds_) sizes_.push_back(instance.items[kind].width);
 }
 
@@ -62,13 +61,10 @@ void Completion::find_sums(std::size_t from) {
     for (std::size_t kind = kinds_.size(); kind-- > from;) {
         sums_[kind] = sums_[kind + 1];
         const std::int64_t most = std::min<std::int64_t>(left_[kind], length_ / sizes_[kind]);
-        std::int64_t bundle = 1;
-        for (std::int64_t rest = most; rest > 0; bundle *= 2) {
-            const std::int64_t copies = std::min(bundle, rest);
-            rest -= copies;
+        each_bundle(most, [&](std::int64_t copies) {
             add_moved(sums_[kind], static_cast<std::size_t>(copies * sizes_[kind]));
             ++moves;
-        }
+        });
         ++moves;
     }
     meter_.spend(moves * (static_cast<std::int64_t>(words_) + 10));
@@ -168,30 +164,23 @@ bool Completion::fill_from(std::int64_t bars) {
     return try_all(bars);
 }
 
-std::optional<Solution> Completion::solution() const {
-    Solution solution;
-    solution.unplaced.assign(instance_.items.size(), 0);
-    for (const Counts& content : bars_) {
-        Block block;
-        for (std::size_t kind = 0; kind < content.size(); ++kind)
-            for (std::int64_t n = 0; n < content[kind]; ++n) {
-                Block leaf = leaf_of(instance_, static_cast<std::int32_t>(kinds_[kind]), false);
-                block = block.width == 0 ? std::move(leaf)
-                                         : joined(Along::x, std::move(block), std::move(leaf));
-            }
-        solution.patterns.push_back({0, 1, std::move(block)});
-        solution.cost += instance_.sheets.front().cost;
+Solution Completion::solution() const {
+    std::vector<BarContent> contents;
+    for (const Counts& bar : bars_) {
+        contents.emplace_back();
+        for (std::size_t kind = 0; kind < bar.size(); ++kind)
+            if (bar[kind] > 0) contents.back().emplace_back(kinds_[kind], bar[kind]);
     }
-    return solution;
+    return answer_of_bars(instance_, contents);
 }
 
 /// False when it cannot be.
-bool Completion::start(const std::vector<std::int64_t>& left, std::int64_t bars) {
+bool Completion::start(std::int64_t bars) {
     if (words_ * 64 * (kinds_.size() + 1) > most_bits) return false;
     left_.clear();
     spare_ = bars * length_;
     for (std::size_t kind = 0; kind < kinds_.size(); ++kind) {
-        left_.push_back(left[kinds_[kind]]);
+        left_.push_back(instance_.items[kinds_[kind]].demand);
         spare_ -= left_.back() * sizes_[kind];
     }
     bars_.clear();
@@ -200,11 +189,9 @@ bool Completion::start(const std::vector<std::int64_t>& left, std::int64_t bars)
 
 std::optional<Solution> Completion::run(std::int64_t bars, std::int64_t steps) {
     if (bars > instance_.sheets.front().copies) return {};
-    std::vector<std::int64_t> all;
-    for (const Item& item : instance_.items) all.push_back(item.demand);
     end_ = meter_.steps() + steps;
     while (!meter_.over() && meter_.steps() < end_) {
-        if (!start(all, bars)) return {};
+        if (!start(bars)) return {};
         if (fill_from(bars)) return solution();
     }
     return {};

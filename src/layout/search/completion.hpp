@@ -26,7 +26,7 @@ public:
 private:
     using Counts = std::vector<std::int64_t>; ///< of each kind, longest first
 
-    bool start(const std::vector<std::int64_t>& left, std::int64_t bars);
+    bool start(std::int64_t bars);
     bool fill_from(std::int64_t bars);
     bool choose(std::int64_t bars);
     bool try_all(std::int64_t bars);
@@ -36,7 +36,7 @@ private:
     void list(std::size_t kind, Length least, Length most, std::size_t wanted);
     std::size_t longest() const;
     std::int64_t pieces_left() const;
-    std::optional<Solution> solution() const;
+    Solution solution() const;
 
     const Instance& instance_;
     Meter& meter_;

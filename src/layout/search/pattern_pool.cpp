@@ -3,6 +3,7 @@
 #include "layout/bound/pattern_lp.hpp"
 #include "layout/bound/stock_sums.hpp"
 #include "layout/search/dive.hpp"
+#include "layout/search/whole_use.hpp"
 
 #include <algorithm>
 
@@ -103,29 +104,11 @@ private:
         }
     }
 
-    /// Counted in whole numbers: the solver's word is not taken for it.
     std::optional<Solution> solution(const PatternLp& whole, const std::vector<std::int64_t>& uses,
                                      Cost limit) const {
-        std::vector<std::int64_t> missing;
-        std::vector<std::int64_t> copies;
-        for (const Item& item : instance_.items) missing.push_back(item.demand);
-        for (const Sheet& sheet : instance_.sheets) copies.push_back(sheet.copies);
-        Solution solution;
-        solution.unplaced.assign(missing.size(), 0);
-        for (std::size_t column = 0; column < uses.size(); ++column) {
-            if (uses[column] == 0) continue;
-            const PatternLp::Column& from = whole.columns()[column];
-            solution.patterns.push_back({from.sheet, uses[column], from.block});
-            solution.cost += uses[column] * instance_.sheets[from.sheet].cost;
-            copies[from.sheet] -= uses[column];
-            for (const auto& [kind, count] : from.counts)
-                missing[static_cast<std::size_t>(kind)] -= count * uses[column];
-        }
-        const auto above_zero = [](std::int64_t n) { return n > 0; };
-        const auto below_zero = [](std::int64_t n) { return n < 0; };
-        if (solution.cost > limit || std::any_of(missing.begin(), missing.end(), above_zero)
-            || std::any_of(copies.begin(), copies.end(), below_zero))
-            return {};
+        if (!covers(instance_, whole, uses)) return {};
+        Solution solution = answer_of_uses(instance_, whole, uses);
+        if (solution.cost > limit) return {};
         take_out_surplus(instance_, solution);
         return solution;
     }

@@ -1,6 +1,8 @@
 #include "layout/search/tight_cover.hpp"
 
 #include "base/wide.hpp"
+#include "layout/model/bundles.hpp"
+#include "layout/search/bars.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -18,11 +20,7 @@ constexpr std::int64_t most_open = 10'000'000; // fillings, in all steps
 TightCover::TightCover(const Instance& instance, const std::vector<std::int64_t>& prices,
                        Meter& meter)
     : instance_(instance), meter_(meter), length_(instance.sheets.front().width),
-      kinds_(instance.items.size()) {
-    std::iota(kinds_.begin(), kinds_.end(), std::size_t{0});
-    std::stable_sort(kinds_.begin(), kinds_.end(), [&](std::size_t a, std::size_t b) {
-        return instance.items[a].width > instance.items[b].width;
-    });
+      kinds_(longest_first(instance)) {
     for (const std::size_t kind : kinds_) prices_.push_back(prices[kind]);
 }
 
@@ -36,15 +34,12 @@ bool TightCover::find_best() {
         std::int64_t* here = best_.data() + kind * row;
         std::copy_n(here + row, row, here);
         const std::int64_t most = std::min<std::int64_t>(item.demand, length_ / item.width);
-        std::int64_t bundle = 1;
-        for (std::int64_t rest = most; rest > 0; bundle *= 2) {
-            const std::int64_t copies = std::min(bundle, rest);
-            rest -= copies;
+        each_bundle(most, [&](std::int64_t copies) {
             const auto used = static_cast<std::size_t>(copies * item.width);
             for (std::size_t room = row; room-- > used;)
                 here[room] = std::max(here[room], here[room - used] + copies * prices_[kind]);
             meter_.spend(static_cast<std::int64_t>(row));
-        }
+        });
     }
     return true;
 }
@@ -151,21 +146,13 @@ TightCover::End TightCover::run(std::int64_t bars, std::int64_t steps) {
 }
 
 Solution TightCover::solution() const {
-    Solution solution;
-    solution.unplaced.assign(instance_.items.size(), 0);
+    std::vector<BarContent> bars;
     for (const std::int32_t index : chosen_) {
-        Block block;
+        bars.emplace_back();
         for (const auto& [kind, copies] : fillings_[static_cast<std::size_t>(index)].counts)
-            for (std::int32_t n = 0; n < copies; ++n) {
-                const std::size_t item = kinds_[static_cast<std::size_t>(kind)];
-                Block leaf = leaf_of(instance_, static_cast<std::int32_t>(item), false);
-                block = block.width == 0 ? std::move(leaf)
-                                         : joined(Along::x, std::move(block), std::move(leaf));
-            }
-        solution.patterns.push_back({0, 1, std::move(block)});
-        solution.cost += instance_.sheets.front().cost;
+            bars.back().emplace_back(kinds_[static_cast<std::size_t>(kind)], copies);
     }
-    return solution;
+    return answer_of_bars(instance_, bars);
 }
 
 } // namespace barrow::layout

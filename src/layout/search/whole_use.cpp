@@ -33,21 +33,33 @@ std::size_t WholeUse::nearest() const {
     return chosen;
 }
 
-/// In whole numbers: the LP's word is not taken for it.
-bool WholeUse::allowed(const std::vector<std::int64_t>& uses) const {
-    std::vector<std::int64_t> made(instance_.items.size(), 0);
-    std::vector<std::int64_t> used(instance_.sheets.size(), 0);
+bool covers(const Instance& instance, const PatternLp& lp, const std::vector<std::int64_t>& uses) {
+    std::vector<std::int64_t> made(instance.items.size(), 0);
+    std::vector<std::int64_t> used(instance.sheets.size(), 0);
     for (std::size_t column = 0; column < uses.size(); ++column) {
-        const PatternLp::Column& pattern = lp_.columns()[column];
+        const PatternLp::Column& pattern = lp.columns()[column];
         used[pattern.sheet] += uses[column];
         for (const auto& [kind, count] : pattern.counts)
             made[static_cast<std::size_t>(kind)] += count * uses[column];
     }
     for (std::size_t i = 0; i < made.size(); ++i)
-        if (made[i] < instance_.items[i].demand) return false;
+        if (made[i] < instance.items[i].demand) return false;
     for (std::size_t s = 0; s < used.size(); ++s)
-        if (used[s] > instance_.sheets[s].copies) return false;
+        if (used[s] > instance.sheets[s].copies) return false;
     return true;
+}
+
+Solution answer_of_uses(const Instance& instance, const PatternLp& lp,
+                        const std::vector<std::int64_t>& uses) {
+    Solution solution;
+    solution.unplaced.assign(instance.items.size(), 0);
+    for (std::size_t column = 0; column < uses.size(); ++column) {
+        if (uses[column] == 0) continue;
+        const PatternLp::Column& from = lp.columns()[column];
+        solution.patterns.push_back({from.sheet, uses[column], from.block});
+        solution.cost += uses[column] * instance.sheets[from.sheet].cost;
+    }
+    return solution;
 }
 
 void WholeUse::keep() {
@@ -57,7 +69,7 @@ void WholeUse::keep() {
         uses.push_back(std::llround(lp_.use(column)));
         cost += uses.back() * instance_.sheets[lp_.columns()[column].sheet].cost;
     }
-    if (cost > limit_ || !allowed(uses)) return;
+    if (cost > limit_ || !covers(instance_, lp_, uses)) return;
     best_ = std::move(uses);
     limit_ = cost - lp_.step();
     done_ = cost <= enough_;
@@ -94,14 +106,7 @@ std::optional<Solution> WholeUse::run(Cost limit, Cost enough, std::int64_t step
     for (int discrepancies = 0; discrepancies <= most_discrepancies && !over(); ++discrepancies)
         descend(discrepancies);
     if (best_.empty()) return {};
-    Solution solution;
-    solution.unplaced.assign(instance_.items.size(), 0);
-    for (std::size_t column = 0; column < best_.size(); ++column) {
-        if (best_[column] == 0) continue;
-        const PatternLp::Column& from = lp_.columns()[column];
-        solution.patterns.push_back({from.sheet, best_[column], from.block});
-        solution.cost += best_[column] * instance_.sheets[from.sheet].cost;
-    }
+    Solution solution = answer_of_uses(instance_, lp_, best_);
     take_out_surplus(instance_, solution);
     return solution;
 }

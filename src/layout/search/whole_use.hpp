@@ -9,6 +9,15 @@
 
 namespace barrow::layout {
 
+/// Whether all that is wanted is cut, and no sheet used more often than there is, when each column
+/// is used so often; uses stand beside lp.columns(), those beyond them are 0. In whole numbers: no
+/// solver's word is taken for it.
+bool covers(const Instance& instance, const PatternLp& lp, const std::vector<std::int64_t>& uses);
+
+/// The answer with these uses, as it is: more may be cut than is wanted (see take_out_surplus).
+Solution answer_of_uses(const Instance& instance, const PatternLp& lp,
+                        const std::vector<std::int64_t>& uses);
+
 /// The cheapest way to use the patterns the LP knows a whole number of times each, no new ones
 /// made: the column that lacks least to a whole number is rounded up and the LP solved again, until
 /// all are whole; then the same with one, two, ... of them rounded down (limited discrepancy
@@ -27,7 +36,6 @@ public:
 private:
     bool affordable();
     std::size_t nearest() const;
-    bool allowed(const std::vector<std::int64_t>& uses) const;
     void keep();
     void descend(int discrepancies);
     bool over() const { return done_ || meter_.over() || meter_.steps() >= end_; }

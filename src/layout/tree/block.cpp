@@ -31,6 +31,10 @@ Block joined(Along axis, Block first, Block second) {
     return block;
 }
 
+void put_beside(Along axis, Block& row, Block next) {
+    row = row.width == 0 ? std::move(next) : joined(axis, std::move(row), std::move(next));
+}
+
 Block rebuilt(const Instance& instance, const Block& block) {
     if (block.leaf()) return leaf_of(instance, block.item, block.turned);
     Block answer = rebuilt(instance, block.children.front());

@@ -35,6 +35,9 @@ Block leaf_of(const Instance& instance, std::int32_t item, bool turned);
 /// Both beside each other along the axis; children of the same axis are taken over as they are.
 Block joined(Along axis, Block first, Block second);
 
+/// Puts one more block at the end of a row along the axis; a row without width is empty.
+void put_beside(Along axis, Block& row, Block next);
+
 /// The same content in the measures of another instance with the same kinds in the same order.
 Block rebuilt(const Instance& instance, const Block& block);
 

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "layout/search/construct.hpp"
+
+#include <cstdint>
+#include <utility>
+#include <vector>
+
+namespace barrow::layout {
+
+/// What one bar is cut into: kinds of item, and how many of each.
+using BarContent = std::vector<std::pair<std::size_t, std::int64_t>>;
+
+/// All kinds of item, longest first.
+std::vector<std::size_t> longest_first(const Instance& instance);
+
+/// The answer with these bars of the first kind of sheet. They must hold all that is wanted and no
+/// more.
+Solution answer_of_bars(const Instance& instance, const std::vector<BarContent>& bars);
+
+} // namespace barrow::layout
