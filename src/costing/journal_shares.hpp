@@ -25,4 +25,7 @@ struct PartShare {
 std::vector<Money> share_among_journals(Money total, std::int64_t journals,
                                         const std::vector<PartShare>& parts);
 
+/// Divides an amount in proportion to costs, evenly where all of them are nothing.
+std::vector<Money> share_by_cost(Money amount, const std::vector<Money>& costs);
+
 } // namespace barrow::costing

@@ -99,6 +99,30 @@ std::string shortages_text(const workshop::Costing& costing) {
     return text + "What is short is in the cost above at what it costs to buy.\n";
 }
 
+/// Journals of one run with the same papers are one line.
+std::string journals_text(const workshop::Made& made) {
+    Table table(
+        {{"Journals"}, {"Design"}, {"each cost", Align::right}, {"Papers", Align::left, true}});
+    const auto& journals = made.journals;
+    for (std::size_t first = 0, end = 0; first < journals.size(); first = end) {
+        const std::string papers = papers_text(journals[first].papers);
+        base::Money cost;
+        for (; end < journals.size() && journals[end].run == journals[first].run
+               && papers_text(journals[end].papers) == papers;
+             ++end)
+            cost += journals[end].cost();
+        const auto count = static_cast<std::int64_t>(end - first);
+        const auto run = static_cast<std::size_t>(journals[first].run);
+        table.row({count == 1 ? journals[first].serial
+                              : journals[first].serial + " to " + journals[end - 1].serial,
+                   made.costing.runs[run].design.name,
+                   base::to_text(base::times(cost, base::Rational::of(1, count)),
+                                 made.costing.settings.currency),
+                   papers});
+    }
+    return table.text();
+}
+
 } // namespace
 
 std::string cautions(const std::vector<std::string>& hazards) {
@@ -126,30 +150,6 @@ std::string screen(const workshop::Costing& costing) {
     for (const std::string& warning : costing.estimate.warnings)
         text += wrapped("Mind: " + warning, page_width, 6) + "\n";
     return text;
-}
-
-/// Journals of one run with the same papers are one line.
-std::string journals_text(const workshop::Made& made) {
-    Table table(
-        {{"Journals"}, {"Design"}, {"each cost", Align::right}, {"Papers", Align::left, true}});
-    const auto& journals = made.journals;
-    for (std::size_t first = 0, end = 0; first < journals.size(); first = end) {
-        const std::string papers = papers_text(journals[first].papers);
-        base::Money cost;
-        for (; end < journals.size() && journals[end].run == journals[first].run
-               && papers_text(journals[end].papers) == papers;
-             ++end)
-            cost += journals[end].cost();
-        const auto count = static_cast<std::int64_t>(end - first);
-        const auto run = static_cast<std::size_t>(journals[first].run);
-        table.row({count == 1 ? journals[first].serial
-                              : journals[first].serial + " to " + journals[end - 1].serial,
-                   made.costing.runs[run].design.name,
-                   base::to_text(base::times(cost, base::Rational::of(1, count)),
-                                 made.costing.settings.currency),
-                   papers});
-    }
-    return table.text();
 }
 
 std::string screen(const workshop::Made& made) {

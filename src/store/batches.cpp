@@ -243,14 +243,16 @@ std::vector<BatchPart> parts_of(Database& database, std::int64_t batch) {
 
 std::vector<BatchPaper> papers_of(Database& database, std::int64_t batch) {
     std::vector<BatchPaper> papers;
-    SQLite::Statement query(database.sql(), "SELECT run, first, last, slot, material_id "
-                                            "FROM batch_paper WHERE batch_id = ? "
-                                            "ORDER BY run, first, slot");
+    SQLite::Statement query(database.sql(),
+                            "SELECT run, first, last, slot, material_id, code, name "
+                            "FROM batch_paper JOIN material ON material.id = material_id "
+                            "WHERE batch_id = ? ORDER BY run, first, slot");
     query.bind(1, batch);
     while (query.executeStep())
         papers.push_back({query.getColumn(0).getInt64(), query.getColumn(1).getInt64(),
                           query.getColumn(2).getInt64(), query.getColumn(3).getString(),
-                          query.getColumn(4).getInt64()});
+                          query.getColumn(4).getInt64(), query.getColumn(5).getString(),
+                          query.getColumn(6).getString()});
     return papers;
 }
 

@@ -44,6 +44,8 @@ struct BatchPaper {
     std::int64_t last = 1;
     std::string slot;
     std::int64_t material_id = 0;
+    std::string material = {}; ///< its code, and its name, as they are now: when read
+    std::string name = {};
 };
 
 enum class BatchStatus { undone, planned, cut, finished, abandoned };

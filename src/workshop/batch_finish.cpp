@@ -2,9 +2,9 @@
 
 #include "base/error.hpp"
 #include "costing/journal_shares.hpp"
-#include "store/catalogue.hpp"
 #include "store/ledger.hpp"
 #include "store/lots.hpp"
+#include "workshop/batch_shares.hpp"
 #include "workshop/work_account.hpp"
 
 #include <fmt/format.h>
@@ -43,45 +43,10 @@ std::vector<Money> materials_of_runs(const Held& held, const Parts& parts,
     }
     std::vector<Money> materials(batch.runs.size());
     for (const auto& [material, value] : held) {
-        base::Wide cost = 0;
-        for (const base::Wide weight : planned[material]) cost += weight;
-        // Free material has no planned cost to go by; its quantity does.
-        const auto shares = base::split(value, cost > 0 ? planned[material] : amounts[material]);
+        const auto shares = share_as_planned(value, planned[material], amounts[material]);
         for (std::size_t r = 0; r < shares.size(); ++r) materials[r] += shares[r];
     }
     return materials;
-}
-
-/// What each part really took, beside the parts: each material as they were planned to use it.
-std::vector<Money> costs_of_parts(const Held& held, const Parts& parts) {
-    std::vector<Money> costs(parts.size());
-    for (const auto& [material, value] : held) {
-        std::vector<std::size_t> which;
-        std::vector<base::Wide> planned;
-        std::vector<base::Wide> amounts;
-        base::Wide sum = 0;
-        for (std::size_t p = 0; p < parts.size(); ++p) {
-            if (parts[p].material_id != material) continue;
-            which.push_back(p);
-            planned.push_back(parts[p].cost.minor());
-            amounts.push_back(parts[p].quantity);
-            sum += planned.back();
-        }
-        const auto shares = base::split(value, sum > 0 ? planned : amounts);
-        for (std::size_t i = 0; i < which.size(); ++i) costs[which[i]] = shares[i];
-    }
-    return costs;
-}
-
-/// Evenly where there is nothing to go by.
-std::vector<Money> in_proportion(Money amount, const std::vector<Money>& to) {
-    std::vector<base::Wide> weights;
-    base::Wide sum = 0;
-    for (const Money one : to) {
-        weights.push_back(one.minor());
-        sum += one.minor();
-    }
-    return sum > 0 ? base::split(amount, weights) : base::split_evenly(amount, to.size());
 }
 
 class Completing {
@@ -100,7 +65,7 @@ public:
         const Held in_batch = held_by_material(database_, batch_.id);
         parts_ = store::parts_of(database_, batch_.id);
         papers_ = store::papers_of(database_, batch_.id);
-        part_costs_ = costs_of_parts(in_batch, parts_);
+        part_costs_ = share_among_parts(in_batch, parts_);
         const auto materials = materials_of_runs(in_batch, parts_, batch_);
         WorkAccount account(database_, writer_, batch_.id);
         const Money held = account.finish();
@@ -150,7 +115,7 @@ private:
         const auto labour = base::split_evenly(run.labour, number);
         const auto overheads = settings_.overheads_on == costing::Rates::Base::labour
                                    ? base::split_evenly(run.overheads, number)
-                                   : in_proportion(run.overheads, sums(materials, labour));
+                                   : costing::share_by_cost(run.overheads, sums(materials, labour));
         for (std::size_t j = 0; j < number; ++j) {
             store::Journal journal;
             journal.posting_id = run.posting_id;
@@ -199,8 +164,7 @@ private:
         for (const store::BatchPaper& paper : papers_) {
             if (paper.run != journal.run || number < paper.first || number > paper.last) continue;
             store::add_journal_paper(database_, journal.id, paper.slot, paper.material_id);
-            journal.papers.push_back(
-                {paper.slot, store::material_by_id(database_, paper.material_id).value().code});
+            journal.papers.push_back({paper.slot, paper.material});
         }
     }
 

@@ -4,6 +4,7 @@
 #include "store/catalogue.hpp"
 #include "store/lots.hpp"
 #include "workshop/batch.hpp"
+#include "workshop/batch_shares.hpp"
 
 #include <fmt/format.h>
 
@@ -80,9 +81,7 @@ private:
             auto& lines = report_.papers;
             if (lines.empty() || lines.back().run != paper.run || lines.back().first != paper.first)
                 lines.push_back({paper.run, paper.first, paper.last, {}});
-            const store::Material material =
-                store::material_by_id(database_, paper.material_id).value();
-            lines.back().papers.push_back({paper.slot, material.code, material.name});
+            lines.back().papers.push_back({paper.slot, paper.material, paper.name});
         }
     }
 
@@ -100,13 +99,13 @@ private:
     }
 
     void add_parts() {
-        for (const store::BatchPart& part : store::parts_of(database_, report_.batch.id)) {
+        parts_ = store::parts_of(database_, report_.batch.id);
+        for (const store::BatchPart& part : parts_) {
             BatchMaterialLine& material = material_line(part.material_id);
             material.planned += part.cost;
             report_.parts.push_back({part.run, part.part, material.material, material.form,
                                      material.bulk_is_mass, part.quantity, part.cost,
                                      std::nullopt});
-            part_material_.push_back(part.material_id);
         }
     }
 
@@ -137,32 +136,19 @@ private:
 
     void share_actual() {
         if (cut_ == 0) return;
-        for (const auto& [id, value] : net_into(database_, cut_, report_.batch.id)) {
-            material_line(id).actual = value;
-            std::vector<std::size_t> parts;
-            std::vector<base::Wide> planned;
-            std::vector<base::Wide> quantities;
-            base::Wide sum = 0;
-            for (std::size_t i = 0; i < part_material_.size(); ++i) {
-                if (part_material_[i] != id) continue;
-                parts.push_back(i);
-                planned.push_back(report_.parts[i].planned.minor());
-                quantities.push_back(report_.parts[i].quantity);
-                sum += planned.back();
-            }
-            if (parts.empty()) continue;
-            const auto shares = base::split(value, sum > 0 ? planned : quantities);
-            for (std::size_t i = 0; i < parts.size(); ++i)
-                report_.parts[parts[i]].actual = shares[i];
-        }
+        const auto taken = net_into(database_, cut_, report_.batch.id);
+        for (const auto& [id, value] : taken) material_line(id).actual = value;
+        const auto shares = share_among_parts(taken, parts_);
+        for (std::size_t i = 0; i < parts_.size(); ++i)
+            if (taken.count(parts_[i].material_id) > 0) report_.parts[i].actual = shares[i];
     }
 
     store::Database& database_;
     BatchReport report_;
     std::int64_t cut_ = 0;
     std::int64_t finished_ = 0;
-    std::map<std::int64_t, std::size_t> at_;  ///< material to its line
-    std::vector<std::int64_t> part_material_; ///< beside report_.parts
+    std::map<std::int64_t, std::size_t> at_; ///< material to its line
+    std::vector<store::BatchPart> parts_;    ///< beside report_.parts
 };
 
 } // namespace

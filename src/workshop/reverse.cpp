@@ -22,9 +22,6 @@ namespace {
 using base::Money;
 using store::Movement;
 
-/// Kind of a movement that went back, all or in part, within its own entry.
-const std::string returned = "returned";
-
 /// What a holder must still have of a lot for the posting to be taken back.
 struct Needed {
     std::int64_t quantity = 0;
@@ -70,15 +67,11 @@ std::vector<Movement> without_returns(std::vector<Movement> movements) {
             b.quantity -= quantity;
             a.value -= value;
             b.value -= value;
-            if (quantity == 0 && value.is_zero()) continue;
-            a.kind = b.kind = returned;
         }
-    movements.erase(std::remove_if(movements.begin(), movements.end(),
-                                   [](const Movement& movement) {
-                                       return movement.kind == returned && movement.quantity == 0
-                                              && movement.value.is_zero();
-                                   }),
-                    movements.end());
+    const auto nothing = [](const Movement& movement) {
+        return movement.quantity == 0 && movement.value.is_zero();
+    };
+    movements.erase(std::remove_if(movements.begin(), movements.end(), nothing), movements.end());
     return movements;
 }
 

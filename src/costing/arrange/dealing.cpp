@@ -267,8 +267,7 @@ private:
             with[i] += units;
             const auto after = weight(k, with);
             if (!before || !after) continue;
-            const Weight added{after->cost - before->cost, after->joins - before->joins,
-                               after->bought - before->bought};
+            const Weight added = *after - *before;
             if (least && !(added < *least)) continue;
             least = added;
             best = k;
@@ -310,11 +309,7 @@ private:
             if (!(*after_from + *after_to < *before_from + *before_to)) continue;
             dealt.deal[i][from] -= some;
             dealt.deal[i][to] += some;
-            const Weight added = *after_from + *after_to;
-            const Weight taken = *before_from + *before_to;
-            dealt.weight.cost += added.cost - taken.cost;
-            dealt.weight.joins += added.joins - taken.joins;
-            dealt.weight.bought += added.bought - taken.bought;
+            dealt.weight = dealt.weight + (*after_from + *after_to) - (*before_from + *before_to);
             return true;
         }
         return false;

@@ -23,6 +23,9 @@ struct Weight {
     friend Weight operator+(const Weight& a, const Weight& b) {
         return {a.cost + b.cost, a.joins + b.joins, a.bought + b.bought};
     }
+    friend Weight operator-(const Weight& a, const Weight& b) {
+        return {a.cost - b.cost, a.joins - b.joins, a.bought - b.bought};
+    }
 };
 
 /// What it costs to take so many units of each chooser from one paper, every panel divided as
