@@ -66,6 +66,13 @@ TEST_CASE("published sheets are filled to their known best value, and proven", "
     outcome = checked(job);
     CHECK(outcome.value == 56460);
     CHECK(outcome.status == Status::optimal);
+
+    job = job_of(uu11, 3500, 3765);
+    job.goal = Goal::most_value;
+    for (Piece& piece : job.pieces) piece.count.reset();
+    outcome = checked(job);
+    CHECK(outcome.value == 13157811);
+    CHECK(outcome.status == Status::optimal);
 }
 
 TEST_CASE("published orders take their known least number of sheets, and proven", "[published]") {

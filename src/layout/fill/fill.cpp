@@ -7,6 +7,7 @@
 #include "layout/fill/label_search.hpp"
 #include "layout/fill/value_search.hpp"
 #include "layout/sets/set_shapes.hpp"
+#include "layout/table/guillotine_table.hpp"
 #include "layout/table/thrifty_table.hpp"
 
 #include <algorithm>
@@ -118,8 +119,8 @@ private:
         if (grid.empty()) return do_without_tables();
         const auto cells =
             static_cast<std::size_t>(grid.x.size()) * static_cast<std::size_t>(grid.y.size());
+        if (try_thrifty(grid)) return;
         if (cells > budget_.most_cells) return do_without_tables();
-        if (cells > 1'000'000 && try_thrifty(grid)) return;
         fill_up(instance_, grid);
         if (try_plain(grid)) return;
         GuillotineTable<double> table(instance_, grid);
@@ -199,18 +200,26 @@ private:
         return true;
     }
 
-    /// Where copies cannot bind and hardly anything is wasted.
+    /// Where copies cannot bind and not much need be wasted. More and more waste is allowed: by
+    /// small steps where steps are dear, since mostly what is found is soon known to be the best.
     bool try_thrifty(const Grid& grid) {
-        if (!copies_to_spare()) return false;
-        if (area_value_bound(instance_) >= INT32_MAX) return false;
+        if (!copies_to_spare() || !ThriftyParts::suits(instance_)) return false;
         ThriftyTable table(instance_, grid);
-        for (const std::int64_t share : {1800, 640}) {
-            const auto block = table.fill(share, 20 * budget_.search);
+        // About what GuillotineTable would take.
+        const auto cells = std::int64_t{grid.x.size()} * grid.y.size();
+        std::int64_t steps = std::min(budget_.prices, 20 * cells + 1'000'000);
+        std::int64_t first = 0;
+        for (std::int64_t share = 3600; share > 0 && !meter_.over();) {
+            const ThriftyTable::Answer answer = table.fill(choice_.value(), share, steps);
             meter_.spend(table.steps());
-            if (!block) continue;
-            choice_.offer(*block);
-            prove(choice_.value());
-            return true;
+            steps -= table.steps();
+            if (answer.block) choice_.offer(*answer.block);
+            if (answer.proven) prove(choice_.value());
+            if (answer.proven || !answer.complete) return answer.proven;
+            if (first == 0) first = table.steps();
+            const bool dear = table.steps() > first + first / 8;
+            const bool cheap = share < 3600 && table.steps() < first + first / 64;
+            share = dear ? share * 5 / 7 : share / (cheap ? 4 : 2);
         }
         return false;
     }

@@ -1,74 +1,81 @@
 #pragma once
 
-#include "layout/table/large_pages.hpp"
-#include "layout/table/raster.hpp"
-#include "layout/tree/block.hpp"
+#include "layout/table/thrifty_parts.hpp"
 
-#include <cstdint>
 #include <optional>
-#include <vector>
 
 namespace barrow::layout {
 
-/// Best filling of one sheet with unlimited copies when hardly anything is wasted: a rectangle is
-/// kept only while its waste (its area at the best value for area of all kinds, less what its
-/// content is worth) stays within an allowance, since a part never wastes more than the whole
-/// (after Wang, Oper. Res. 31 (1983) 573-586). Within the allowance it is exact, and far quicker
-/// than GuillotineTable on large sheets that fill well.
+/// Best filling of one sheet with unlimited copies when hardly anything is wasted: exact within an
+/// allowance of waste, and far quicker than GuillotineTable on large sheets that fill well. From
+/// both ends: contents that waste at most half the allowance are built up from items, and what
+/// else must be cut down from the sheet, where less than half is left to be wasted outside. Of the
+/// two parts of any cut one wastes no more than half; so it is a known content, and only the
+/// other part need be cut further.
 class ThriftyTable {
 public:
-    /// Requires demands that cannot bind and a sheet worth less than 2^31.
+    /// Requires demands that cannot bind and ThriftyParts::suits(instance).
     ThriftyTable(const Instance& instance, const Grid& grid);
 
-    /// The best filling when it wastes at most one `share`-th of the sheet, found within so many
-    /// steps; nothing otherwise.
-    std::optional<Block> fill(std::int64_t share, std::int64_t steps);
+    struct Answer {
+        bool complete = false;      ///< false: the steps did not suffice
+        bool proven = false;        ///< nothing is worth more than `block`, else than `known`
+        std::optional<Block> block; ///< worth more than `known`
+    };
+    /// The best filling that wastes at most one `share`-th of the sheet and is worth more than
+    /// `known`, looked for within so many steps.
+    Answer fill(Cost known, std::int64_t share, std::int64_t steps);
 
     std::int64_t steps() const { return steps_; }
 
 private:
-    using Value = std::int32_t;
+    using Value = ThriftyParts::Value;
+    using Part = ThriftyParts::Part;
 
-    /// A rectangle of one line (or column) that is worth more than every shorter one in it.
-    struct Part {
-        Length size = 0;
-        Value value = 0;
+    /// How a rectangle of the sheet came about: a part of so much was cut off another.
+    struct Cut {
+        std::int32_t from = -1; ///< which state; -1: it is the sheet
+        Length off = 0;         ///< 0: waste only
+        Along axis = Along::x;
     };
-    /// What has been found in a line so far. A prime is no row of shorter parts; every row is
-    /// then a shorter row and a prime.
-    struct Parts {
-        std::vector<Part> all;
-        std::vector<Part> primes;
+    /// The best that is known outside of a rectangle, plus 1; 0: none is.
+    struct Outside {
+        Value more = 0;
+        Cut cut;
+    };
+    struct State {
+        Length width = 0;
+        Length height = 0;
+        Cut cut;
+    };
+    struct Found {
+        std::int32_t x = 0;
+        Outside outside;
     };
 
-    std::int64_t waste(std::int32_t x, std::int32_t y, Value value) const;
-    std::int64_t waste_outside(std::int32_t x, std::int32_t y) const;
-    std::size_t cell(std::int32_t x, std::int32_t y) const {
-        return std::size_t(y) * std::size_t(grid_.x.size()) + std::size_t(x);
-    }
-    void lay_items();
+    std::int64_t waste_outside(Length width, Length height, Value outside) const;
     bool run(std::int64_t steps);
-    void visit(std::int32_t x, std::int32_t y, Value item);
-    std::int32_t next_to_visit(std::int32_t x, std::int32_t y, std::int32_t end) const;
-    void join_across(std::int32_t y, const Part& part, const std::vector<Part>& others);
-    void join_up(std::int32_t x, const Part& part, const std::vector<Part>& others);
-    Block block_at(std::int32_t x, std::int32_t y) const;
+    void run_line(std::int32_t y);
+    bool visit(std::int32_t x, std::int32_t y, const Outside& outside);
+    void cut_across(std::int32_t y, std::int32_t state, Value outside, std::int64_t wasted);
+    void cut_up(std::int32_t x, std::int32_t state, Value outside, std::int64_t wasted);
+    void consider(Value outside, Value inside, const State& state);
+    Block block() const;
 
-    const Instance& instance_;
     const Grid& grid_;
-    std::vector<std::int32_t> index_x_; ///< of each length, -1 when no raster point
-    std::vector<std::int32_t> index_y_;
-    std::vector<Length> gap_x_; ///< beside a part: what no sum of sides can fill
-    std::vector<Length> gap_y_;
-    std::vector<Value, LargePages<Value>>
-        cells_;                 ///< best value (before its line is visited: of columns of parts)
-    std::vector<Value> across_; ///< best value of rows of parts in the line at hand
-    std::vector<std::vector<std::pair<std::int32_t, Value>>> items_; ///< of each line: x and value
-    Parts line_;
-    std::vector<Parts> columns_;
-    Value value_ = 0; ///< of the best kind for its area
-    std::int64_t area_ = 1;
-    std::int64_t allowance_ = 0;
+    Sheet sheet_;
+    ThriftyParts parts_;
+    std::vector<std::int32_t> below_x_; ///< of each length: the raster point not above it
+    std::vector<std::int32_t> below_y_;
+    std::int64_t each_ = 0;   ///< what a known content wastes at most
+    std::int64_t all_ = 0;    ///< what a better filling wastes at most
+    std::vector<Value> more_; ///< of the line at hand: Outside, in two arrays
+    std::vector<Cut> cuts_;
+    std::vector<std::vector<Found>> found_; ///< for lines to come
+    std::vector<State> states_;
+    Cost best_ = 0;
+    State best_state_; ///< where a known content of this value completed the best filling
+    Value best_inside_ = 0;
     std::int64_t steps_ = 0;
 };
 
