@@ -4,8 +4,10 @@
 #include "base/rational.hpp"
 #include "cli/options.hpp"
 #include "print/json_documents.hpp"
+#include "print/order_screens.hpp"
 #include "print/screens.hpp"
 #include "workshop/buying.hpp"
+#include "workshop/orders.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
@@ -35,12 +37,14 @@ void add_buying_commands(CLI::App& app, Shell& shell) {
     struct Given {
         std::vector<std::string> wanted;
         std::string by;
+        bool place = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("wanted", given->wanted, "Designs with numbers: quayside=20 fernbook=12")
         ->type_name("DESIGN=NUMBER");
     command->add_option("--by", given->by, "The day they are wanted (else today)")
         ->type_name("DATE");
+    command->add_flag("--place", given->place, "Keep it as ordered, an order for each supplier");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             std::vector<workshop::WantedRun> wanted;
@@ -48,6 +52,11 @@ void add_buying_commands(CLI::App& app, Shell& shell) {
             const base::Date by =
                 given->by.empty() ? shell.today() : base::read_date(given->by, "--by");
             store::Database database = shell.open();
+            if (given->place) {
+                workshop::Context context = shell.context(database);
+                shell.say(print::screen(workshop::place_reorder(context, wanted, by)));
+                return;
+            }
             const auto reorder = workshop::reorder(database, wanted, by, shell.today());
             shell.show([&] { return print::screen(reorder); },
                        [&] { return print::document(reorder); });

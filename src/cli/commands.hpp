@@ -17,6 +17,7 @@ void add_design_commands(CLI::App& app, Shell& shell);    ///< design
 void add_calculate_command(CLI::App& app, Shell& shell);  ///< calculate
 void add_bench_commands(CLI::App& app, Shell& shell);     ///< cost, plan, make
 void add_buying_commands(CLI::App& app, Shell& shell);    ///< reorder
+void add_order_commands(CLI::App& app, Shell& shell);     ///< order list, show, place, end
 void add_batch_commands(CLI::App& app, Shell& shell);     ///< batch plan, cut, finish, abandon
 void add_offcut_commands(CLI::App& app, Shell& shell);    ///< offcut list, fits, split, found
 void add_leaving_commands(CLI::App& app, Shell& shell);   ///< lots, return, write-off

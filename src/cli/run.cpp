@@ -98,6 +98,7 @@ public:
         add_bench_commands(app_, shell_);
         add_batch_commands(app_, shell_);
         add_buying_commands(app_, shell_);
+        add_order_commands(app_, shell_);
         add_stock_commands(app_, shell_);
         add_offcut_commands(app_, shell_);
         add_leaving_commands(app_, shell_);

@@ -21,6 +21,7 @@ const std::map<std::string, std::string>& receipt_help() {
         {"packs", "How many packs, instead of units"},
         {"cost", "What all of it cost, without freight and tax; 0 for a free sample"},
         {"price", "What one pack cost, instead of cost"},
+        {"order", "Number of the order it came for; alone: all that is outstanding of it"},
         {"supplier", "Code of the supplier (else the material's own)"},
         {"width", "Sheet of another size than usual: its width"},
         {"height", "Sheet of another size than usual: its height"},
@@ -41,15 +42,17 @@ struct Receiving {
 
 std::vector<workshop::Row> receipt_rows(const Shell& shell, const Receiving& given,
                                         const RowOptions& options) {
-    if (given.from.empty() == given.material.empty())
+    const workshop::Row row = options.row();
+    const bool whole_order = given.material.empty() && row.fields.count("order") > 0;
+    if (given.from.empty() == (given.material.empty() && !whole_order))
         throw base::Error(base::Kind::usage, "it is not clear what is received",
-                          "name one material, or a CSV file with --from");
+                          "name one material, an order with --order, or a CSV file with --from");
     if (given.from.empty()) {
-        workshop::Row row = options.row();
-        row.fields["material"] = given.material;
-        return {row};
+        workshop::Row one = row;
+        one.fields["material"] = given.material;
+        return {one};
     }
-    if (!options.row().fields.empty())
+    if (!row.fields.empty())
         throw base::Error(base::Kind::usage,
                           "--from takes everything from the file; leave the other options out");
     return reading::rows_of(

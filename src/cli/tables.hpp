@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "cli/shell.hpp"
 #include "print/history_screens.hpp"
+#include "print/order_screens.hpp"
 #include "print/report_screens.hpp"
 
 #include <ostream>

@@ -166,6 +166,29 @@ std::string screen(const workshop::Made& made) {
     return text;
 }
 
+namespace {
+
+/// What is on order and may not be there in time.
+std::string doubts_text(const workshop::Reorder& reorder) {
+    std::string text;
+    for (const workshop::Reorder::Doubt& doubt : reorder.doubts) {
+        const std::string units =
+            workshop::units_text(doubt.form, doubt.bulk_is_mass, doubt.waiting.units);
+        const std::string day = base::to_text(doubt.waiting.expected_on);
+        const std::string words =
+            doubt.counted
+                ? fmt::format("Mind: order {} should have brought {} of {} by {}. Counted all the "
+                              "same.",
+                              doubt.waiting.order, units, doubt.material, day)
+                : fmt::format("Mind: order {} brings {} of {} only on {}: too late, not counted.",
+                              doubt.waiting.order, units, doubt.material, day);
+        text += wrapped(words, page_width, 6) + "\n";
+    }
+    return text;
+}
+
+} // namespace
+
 std::string screen(const workshop::Reorder& reorder) {
     std::string text;
     if (!reorder.runs.empty()) {
@@ -180,7 +203,9 @@ std::string screen(const workshop::Reorder& reorder) {
                       std::to_string(run.wanted - run.finished)});
         text += runs.text() + "\n";
     }
-    if (reorder.orders.empty()) return text + "Nothing to order: shelf and offcut box cover it.\n";
+    if (reorder.orders.empty())
+        return text + "Nothing to order: shelf, offcut box and orders on their way cover it.\n"
+               + doubts_text(reorder);
     const base::Currency& currency = reorder.settings.currency;
     for (const supply::SupplierOrder& order : reorder.orders) {
         text += order.supplier.empty()
@@ -192,6 +217,7 @@ std::string screen(const workshop::Reorder& reorder) {
                      {"Material"},
                      {"for journals", Align::right},
                      {"to level", Align::right},
+                     {"on order", Align::right},
                      {"packs", Align::right},
                      {"that is", Align::right},
                      {"cost", Align::right}});
@@ -201,14 +227,15 @@ std::string screen(const workshop::Reorder& reorder) {
                 return n == 0 ? std::string() : workshop::units_text(s.form, s.bulk_is_mass, n);
             };
             table.row({s.material, s.name, units(line.for_journals), units(line.for_level),
-                       std::to_string(line.packs), units(line.units),
+                       units(s.on_order), std::to_string(line.packs), units(line.units),
                        line.cost ? base::to_text(*line.cost, currency) : "no price"});
         }
         text += table.text();
         text += fmt::format("Together {}{}\n\n", with_currency(order.total, currency),
                             order.total_is_whole ? "" : " and what has no price");
     }
-    text.pop_back();
+    text += doubts_text(reorder);
+    if (reorder.doubts.empty()) text.pop_back();
     return text;
 }
 

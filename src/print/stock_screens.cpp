@@ -35,12 +35,14 @@ std::string screen(const workshop::Stock& stock) {
                  {"Material"},
                  {"On the shelf", Align::right},
                  {"of it reserved", Align::right},
+                 {"On order", Align::right},
                  {"Offcuts", Align::right},
                  {"Value", Align::right},
                  {""}});
     for (const StockLine& line : stock.lines)
         table.row({line.material.code, line.material.name, on_hand_text(line, line.units),
                    line.reserved == 0 ? "" : on_hand_text(line, line.reserved),
+                   line.on_order == 0 ? "" : on_hand_text(line, line.on_order),
                    offcuts_text(line, stock.settings.unit),
                    base::to_text(line.shelf_value + line.offcut_value, stock.settings.currency),
                    line.low ? "low" : ""});

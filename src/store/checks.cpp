@@ -109,6 +109,28 @@ const std::vector<Check>& whole_shop_checks() {
          "AND p.run = j.run AND p.slot = journal_paper.slot "
          "AND p.material_id = journal_paper.material_id)",
          "journal {} has a paper in {} that its batch gave to none"},
+        {"SELECT r.lot_id, r.order_id FROM order_receipt r JOIN lot ON lot.id = r.lot_id "
+         "JOIN supply_order o ON o.id = r.order_id "
+         "WHERE lot.material_id <> r.material_id OR lot.supplier_id IS NOT o.supplier_id",
+         "lot {} came for order {}, and is of another material or supplier"},
+        {"SELECT id FROM supply_order o WHERE NOT EXISTS "
+         "(SELECT 1 FROM order_line l WHERE l.order_id = o.id)",
+         "order {} asks for nothing"},
+        {"WITH RECURSIVE follows (order_id, posting_id) AS ("
+         "  SELECT order_id, posting_id FROM order_end UNION "
+         "  SELECT order_id, posting_id FROM order_receipt r JOIN lot ON lot.id = r.lot_id),"
+         "chain (start, id, standing) AS ("
+         "  SELECT posting_id, posting_id, 1 FROM ("
+         "    SELECT posting_id FROM supply_order UNION SELECT posting_id FROM follows)"
+         "  UNION ALL SELECT chain.start, p.id, 1 - standing FROM chain "
+         "    JOIN posting p ON p.reverses = chain.id),"
+         "last_of (start, standing) AS (SELECT start, standing FROM chain c "
+         "  WHERE NOT EXISTS (SELECT 1 FROM posting p WHERE p.reverses = c.id))"
+         "SELECT f.posting_id, o.id FROM supply_order o "
+         "JOIN last_of placed ON placed.start = o.posting_id "
+         "JOIN follows f ON f.order_id = o.id JOIN last_of later ON later.start = f.posting_id "
+         "WHERE placed.standing = 0 AND later.standing = 1",
+         "entry {} belongs to order {}, which was taken back"},
         // Between two holders, both ways against each other: what went there and back within one
         // entry is not moved again.
         {"SELECT r.id, r.reverses FROM posting r WHERE r.reverses IS NOT NULL AND EXISTS ("

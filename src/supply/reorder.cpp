@@ -5,14 +5,16 @@
 namespace barrow::supply {
 namespace {
 
+std::int64_t below_level(const Supply& supply) {
+    return std::max<std::int64_t>(0, supply.reorder_level - (supply.on_hand - supply.used));
+}
+
 OrderLine line_for(const Supply& supply) {
     OrderLine line;
     line.supply = supply;
     line.for_journals = supply.short_of;
-    const std::int64_t left = supply.on_hand - supply.used;
-    line.for_level = std::max<std::int64_t>(0, supply.reorder_level - left);
-    const std::int64_t needed = line.for_journals + line.for_level;
-    line.packs = (needed + supply.pack_units - 1) / supply.pack_units;
+    line.for_level = below_level(supply);
+    line.packs = (net_need(supply) + supply.pack_units - 1) / supply.pack_units;
     line.units = line.packs * supply.pack_units;
     if (supply.pack_price) line.cost = base::times(*supply.pack_price, base::Rational(line.packs));
     return line;
@@ -29,6 +31,10 @@ SupplierOrder& order_from(std::vector<SupplierOrder>& orders, const Supply& supp
 }
 
 } // namespace
+
+std::int64_t net_need(const Supply& supply) {
+    return std::max<std::int64_t>(0, supply.short_of + below_level(supply) - supply.on_order);
+}
 
 std::vector<SupplierOrder> orders_for(const std::vector<Supply>& supplies, const base::Date& wanted,
                                       const base::Date& today) {

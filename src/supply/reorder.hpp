@@ -26,6 +26,7 @@ struct Supply {
     std::int64_t on_hand = 0;       ///< whole units on the shelf now
     std::int64_t used = 0;          ///< of those, what the wanted journals take
     std::int64_t short_of = 0;      ///< what they want beyond shelf and offcuts
+    std::int64_t on_order = 0;      ///< ordered already, and expected by the wanted day
     std::int64_t reorder_level = 0; ///< fewer left than this: buy up to it
 };
 
@@ -50,9 +51,13 @@ struct SupplierOrder {
     bool total_is_whole = true; ///< false when some price is not known
 };
 
-/// Net needs (what is wanted less what is on hand, never below zero; Orlicky's netting), raised to
-/// the reorder level, rounded up to whole packs, gathered by supplier in the order of their codes,
-/// the unnamed supplier last. Materials that need nothing are left out.
+/// Units still to be bought: what the journals are short of and what the reorder level wants beyond
+/// what is left, less what is on order; never below zero.
+std::int64_t net_need(const Supply& supply);
+
+/// Net needs (what is wanted less what is on hand and on order, never below zero; Orlicky's
+/// netting), raised to the reorder level, rounded up to whole packs, gathered by supplier in the
+/// order of their codes, the unnamed supplier last. Materials that need nothing are left out.
 std::vector<SupplierOrder> orders_for(const std::vector<Supply>& supplies, const base::Date& wanted,
                                       const base::Date& today);
 

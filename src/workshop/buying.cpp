@@ -2,10 +2,12 @@
 
 #include "base/text.hpp"
 #include "store/journals.hpp"
+#include "store/orders.hpp"
 #include "store/totals.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/cost_in_transaction.hpp"
 #include "workshop/designs.hpp"
+#include "workshop/reorder_in_transaction.hpp"
 
 #include <algorithm>
 #include <map>
@@ -52,47 +54,67 @@ std::vector<WantedRun> still_to_make(store::Database& database,
     return rest;
 }
 
+/// What of a material is on order counts where it is expected by the wanted day. What is not, and
+/// is needed, is named; so is what should have come by now.
+void count_on_order(supply::Supply& supply, const std::vector<store::OnOrder>& waiting,
+                    const base::Date& wanted_by, const base::Date& today, Reorder& result) {
+    for (const store::OnOrder& one : waiting)
+        if (one.expected_on <= wanted_by) supply.on_order += one.units;
+    const bool needed = supply::net_need(supply) > 0;
+    for (const store::OnOrder& one : waiting) {
+        const bool counted = one.expected_on <= wanted_by;
+        if (counted ? one.expected_on < today : needed)
+            result.doubts.push_back(
+                {supply.material, supply.name, supply.form, supply.bulk_is_mass, one, counted});
+    }
+}
+
 } // namespace
+
+Reorder reorder_in_transaction(store::Database& database, const std::vector<WantedRun>& wanted,
+                               const base::Date& wanted_by, const base::Date& today) {
+    Reorder result;
+    result.settings = read_settings(database);
+    result.wanted_by = wanted_by;
+    const auto rest = still_to_make(database, wanted, result);
+    std::map<std::string, Use> usage;
+    if (!rest.empty()) usage = usage_of(cost_in_transaction(database, rest, today, {}).estimate);
+    const auto units = store::units_on_hand(database);
+    auto waiting = store::on_order(database);
+    std::map<std::int64_t, store::Supplier> suppliers;
+    for (const store::Supplier& supplier : store::all_suppliers(database))
+        suppliers[supplier.id] = supplier;
+    std::vector<supply::Supply> supplies;
+    for (const store::Material& material : store::all_materials(database)) {
+        supply::Supply supply;
+        supply.material = material.code;
+        supply.name = material.name;
+        supply.form = material.form;
+        supply.bulk_is_mass = material.bulk_unit == "g";
+        if (material.supplier_id) {
+            const store::Supplier& supplier = suppliers[*material.supplier_id];
+            supply.supplier = supplier.code;
+            supply.supplier_name = supplier.name;
+            supply.lead_days = supplier.lead_days;
+        }
+        supply.pack_units = material.pack_units;
+        supply.pack_price = material.pack_price;
+        const auto own = units.find(material.id);
+        supply.on_hand = own == units.end() ? 0 : own->second;
+        supply.used = usage[material.code].used;
+        supply.short_of = usage[material.code].short_of;
+        supply.reorder_level = material.reorder_level;
+        count_on_order(supply, waiting[material.id], wanted_by, today, result);
+        supplies.push_back(supply);
+    }
+    result.orders = supply::orders_for(supplies, wanted_by, today);
+    return result;
+}
 
 Reorder reorder(store::Database& database, const std::vector<WantedRun>& wanted,
                 const base::Date& wanted_by, const base::Date& today) {
-    return reading(database, [&] {
-        Reorder result;
-        result.settings = read_settings(database);
-        result.wanted_by = wanted_by;
-        const auto rest = still_to_make(database, wanted, result);
-        std::map<std::string, Use> usage;
-        if (!rest.empty())
-            usage = usage_of(cost_in_transaction(database, rest, today, {}).estimate);
-        const auto units = store::units_on_hand(database);
-        std::map<std::int64_t, store::Supplier> suppliers;
-        for (const store::Supplier& supplier : store::all_suppliers(database))
-            suppliers[supplier.id] = supplier;
-        std::vector<supply::Supply> supplies;
-        for (const store::Material& material : store::all_materials(database)) {
-            supply::Supply supply;
-            supply.material = material.code;
-            supply.name = material.name;
-            supply.form = material.form;
-            supply.bulk_is_mass = material.bulk_unit == "g";
-            if (material.supplier_id) {
-                const store::Supplier& supplier = suppliers[*material.supplier_id];
-                supply.supplier = supplier.code;
-                supply.supplier_name = supplier.name;
-                supply.lead_days = supplier.lead_days;
-            }
-            supply.pack_units = material.pack_units;
-            supply.pack_price = material.pack_price;
-            const auto own = units.find(material.id);
-            supply.on_hand = own == units.end() ? 0 : own->second;
-            supply.used = usage[material.code].used;
-            supply.short_of = usage[material.code].short_of;
-            supply.reorder_level = material.reorder_level;
-            supplies.push_back(supply);
-        }
-        result.orders = supply::orders_for(supplies, wanted_by, today);
-        return result;
-    });
+    return reading(database,
+                   [&] { return reorder_in_transaction(database, wanted, wanted_by, today); });
 }
 
 } // namespace barrow::workshop

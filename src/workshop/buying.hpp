@@ -1,5 +1,6 @@
 #pragma once
 
+#include "store/orders.hpp"
 #include "supply/reorder.hpp"
 #include "workshop/cost.hpp"
 
@@ -21,11 +22,22 @@ struct Reorder {
     };
     std::vector<Run> runs;
     std::vector<supply::SupplierOrder> orders;
+    /// Something on order that may not be there in time: expected after the wanted day (then it is
+    /// not counted, and needed), or expected before today and still to come (then it is counted).
+    struct Doubt {
+        std::string material; ///< code
+        std::string name;
+        base::Form form = base::Form::count;
+        bool bulk_is_mass = false;
+        store::OnOrder waiting;
+        bool counted = false;
+    };
+    std::vector<Doubt> doubts;
 };
 
 /// Finished journals count first; the rest is laid out together over shelf and offcuts, and what
-/// is then short, or falls below its reorder level, is gathered by supplier in whole packs. With
-/// no runs: only reorder levels. Writes nothing.
+/// is then short, or falls below its reorder level, and is not on order, is gathered by supplier in
+/// whole packs. With no runs: only reorder levels. Writes nothing.
 Reorder reorder(store::Database& database, const std::vector<WantedRun>& wanted,
                 const base::Date& wanted_by, const base::Date& today);
 

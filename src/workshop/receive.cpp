@@ -2,7 +2,10 @@
 
 #include "base/text.hpp"
 #include "store/ledger.hpp"
+#include "store/orders.hpp"
+#include "workshop/bought.hpp"
 #include "workshop/catalogue.hpp"
+#include "workshop/orders_coming.hpp"
 #include "workshop/settings.hpp"
 
 #include <fmt/format.h>
@@ -22,14 +25,17 @@ struct ReceiptLine {
     std::int64_t units = 0;
     Money extra_paid; ///< freight and tax named on this row
     std::string delivery;
+    std::optional<std::int64_t> order; ///< that it came for
 };
 
 class ReceiptReader {
 public:
     ReceiptReader(Context& context, const Settings& settings, std::vector<base::Problem>& problems)
-        : context_(context), settings_(settings), problems_(problems) {}
+        : context_(context), settings_(settings), problems_(problems), orders_(context.database) {}
 
-    ReceiptLine read(const Row& row) {
+    /// The lines a row stands for: one, or all that is outstanding of an order when it names no
+    /// material.
+    std::vector<ReceiptLine> read(const Row& row) {
         Fields fields(row, problems_);
         ReceiptLine line;
         line.lot.received_on = fields.date("date").value_or(context_.today);
@@ -40,31 +46,87 @@ public:
         const auto freight = fields.money("freight", settings_.currency);
         const auto tax = fields.money("tax", settings_.currency);
         line.extra_paid = freight.value_or(Money()) + tax.value_or(Money());
+        const auto number = fields.count("order", 1, base::most_measure);
+        if (fields.has("order") && !number) return {};
+        if (number) {
+            const store::SupplyOrder* order = orders_.find(fields, *number);
+            if (order == nullptr) return {};
+            if (line.lot.received_on < order->placed.made_on)
+                fields.complain("date", fmt::format("lies before order {} was placed", *number));
+            line.order = *number;
+        }
+        if (number && !fields.has("material")) return read_rest_of_order(fields, line);
         const std::string code = fields.text("material", true);
-        if (code.empty()) return line;
+        if (code.empty()) return {};
         try {
             line.material = material_called(context_.database, code, fields.where("material"));
         } catch (const base::Error& error) {
             problems_.push_back(error.problems().front());
-            return line;
+            return {};
         }
         line.lot.material_id = line.material.id;
         read_supplier(fields, line);
         read_size(fields, line);
-        const auto packs = read_units(fields, line);
-        read_cost(fields, packs, line);
+        const Bought bought = read_bought(fields, line.material);
+        line.units = bought.units;
+        read_cost(fields, bought.packs, line);
         check_size(fields, line);
-        return line;
+        return {line};
     }
 
 private:
+    /// One delivery brings all that is still to come, at the agreed cost.
+    std::vector<ReceiptLine> read_rest_of_order(Fields& fields, const ReceiptLine& common) {
+        for (const char* name :
+             {"units", "packs", "cost", "price", "width", "height", "length", "loops"})
+            if (fields.has(name))
+                fields.complain(name, "is given for a whole order",
+                                "name the material it is of, or leave it out");
+        std::vector<ReceiptLine> lines;
+        for (const OrderedLeft& left : orders_.outstanding(*common.order)) {
+            ReceiptLine line = common;
+            // What the delivery cost beside the goods is said once for all its lines.
+            if (!lines.empty()) line.extra_paid = Money();
+            line.material = store::material_by_id(context_.database, left.material_id).value();
+            line.lot.material_id = line.material.id;
+            line.lot.unit = line.material.fresh;
+            line.units = left.units;
+            read_supplier(fields, line);
+            read_agreed_cost(fields, line);
+            check_size(fields, line);
+            lines.push_back(std::move(line));
+        }
+        if (lines.empty())
+            fields.complain("order",
+                            fmt::format("nothing is outstanding of order {}", *common.order),
+                            "name the material, if more came than was asked for");
+        return lines;
+    }
+
+    void read_agreed_cost(Fields& fields, ReceiptLine& line) {
+        const auto cost = orders_.take(*line.order, line.material.id, line.units);
+        if (cost)
+            line.lot.cost = *cost;
+        else
+            fields.complain("cost",
+                            fmt::format("order {} says nothing of what {} costs", *line.order,
+                                        line.material.code),
+                            "name the material, and say cost (of all) or price (of a pack)");
+    }
+
     void read_supplier(Fields& fields, ReceiptLine& line) {
         line.lot.supplier_id = line.material.supplier_id;
+        if (line.order) line.lot.supplier_id = orders_.supplier(*line.order);
         const std::string code = fields.text("supplier");
         if (code.empty()) return;
         try {
-            line.lot.supplier_id =
+            const std::int64_t named =
                 supplier_called(context_.database, code, fields.where("supplier")).id;
+            if (line.order && line.lot.supplier_id != named)
+                fields.complain("supplier",
+                                fmt::format("order {} was not placed with {}", *line.order, code),
+                                "leave it out");
+            line.lot.supplier_id = named;
         } catch (const base::Error& error) {
             problems_.push_back(error.problems().front());
         }
@@ -87,28 +149,17 @@ private:
         }
     }
 
-    /// Units received, from units or packs; gives the number of packs for the price.
-    std::optional<base::Rational> read_units(Fields& fields, ReceiptLine& line) {
-        const bool bulk = line.material.form == Form::bulk;
-        const auto packs = fields.count("packs", 1, most_units);
-        if (fields.has("units") == fields.has("packs")) {
-            fields.complain("units", fields.has("units") ? "is given beside packs" : "is empty",
-                            "say how many: either units or packs");
-            return std::nullopt;
-        }
-        if (packs) {
-            line.units = *packs * line.material.pack_units;
-            return base::Rational(*packs);
-        }
-        const auto units = bulk ? fields.amount("units", line.material.bulk_unit == "g")
-                                : fields.count("units", 1, most_units);
-        if (!units) return std::nullopt;
-        if (*units == 0) fields.complain("units", "is zero");
-        line.units = *units;
-        return base::Rational::of(*units, line.material.pack_units);
-    }
-
     void read_cost(Fields& fields, const std::optional<base::Rational>& packs, ReceiptLine& line) {
+        if (line.order && !orders_.has_line(*line.order, line.material.id)) {
+            fields.complain(
+                "material",
+                fmt::format("order {} does not ask for {}", *line.order, line.material.code),
+                "leave the order out for what came beside it");
+            return;
+        }
+        if (line.order && !fields.has("cost") && !fields.has("price"))
+            return read_agreed_cost(fields, line);
+        if (line.order) orders_.take(*line.order, line.material.id, line.units);
         if (fields.has("cost") == fields.has("price")) {
             fields.complain("cost", fields.has("cost") ? "is given beside price" : "is empty",
                             "say what it cost: either cost (of all) or price (of a pack); "
@@ -133,6 +184,7 @@ private:
     Context& context_;
     const Settings& settings_;
     std::vector<base::Problem>& problems_;
+    OrdersComing orders_;
 };
 
 /// Lines that came together: one date, one supplier, one delivery text.
@@ -158,6 +210,8 @@ void book(Context& context, const std::vector<ReceiptLine>& delivery, costing::S
         lot.posting_id = posting;
         lot.cost = costs[i];
         lot.id = store::add_lot(context.database, lot);
+        if (line.order)
+            store::add_order_receipt(context.database, lot.id, *line.order, lot.material_id);
         writer.move({0, 0, "receive", lot.id, store::outside, lot.id, lot.quantity, lot.cost});
         received.push_back({posting, lot, line.material.code, line.material.name,
                             line.material.form, line.material.bulk_unit == "g", line.units,
@@ -169,8 +223,8 @@ void book(Context& context, const std::vector<ReceiptLine>& delivery, costing::S
 
 const std::vector<std::string>& receipt_fields() {
     static const std::vector<std::string> fields = {
-        "date",   "material", "units", "packs",    "cost",    "price", "supplier", "width",
-        "height", "length",   "loops", "delivery", "freight", "tax",   "note"};
+        "date",  "material", "units",  "packs", "cost",     "price",   "order", "supplier",
+        "width", "height",   "length", "loops", "delivery", "freight", "tax",   "note"};
     return fields;
 }
 
@@ -181,7 +235,8 @@ std::vector<Received> receive(Context& context, const std::vector<Row>& rows,
         std::vector<base::Problem> problems;
         ReceiptReader reader(context, settings, problems);
         std::vector<ReceiptLine> lines;
-        for (const Row& row : rows) lines.push_back(reader.read(row));
+        for (const Row& row : rows)
+            for (ReceiptLine& line : reader.read(row)) lines.push_back(std::move(line));
         throw_if_any(problems);
         std::vector<Received> received;
         std::vector<ReceiptLine> delivery;

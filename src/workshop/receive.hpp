@@ -11,8 +11,9 @@
 
 namespace barrow::workshop {
 
-/// Fields a receipt row may have: date, material, units or packs, cost or price, supplier, width,
-/// height, length, loops (when the lot has another size than usual), delivery, freight, tax, note.
+/// Fields a receipt row may have: date, material, units or packs, cost or price, order (that it
+/// came for), supplier, width, height, length, loops (when the lot has another size than usual),
+/// delivery, freight, tax, note.
 const std::vector<std::string>& receipt_fields();
 
 /// One lot received.
@@ -31,7 +32,9 @@ struct Received {
 /// one posting; freight and tax named on any of its rows are shared over all of them. `cost` is
 /// what the row's goods cost in all, `price` what one pack costs. Zero is a free sample. A date in
 /// the past is taken as it is: the lot then stands in the cost order by that date, but what was
-/// used before it was entered keeps the cost it had. All rows or none.
+/// used before it was entered keeps the cost it had. What came for an order may leave the cost out:
+/// it is then its part of what was agreed, and all parts together are that to the minor unit. A row
+/// that names an order and no material brings all that is outstanding of it. All rows or none.
 /// Throws base::Error (Kind::bad_input) with every problem of every row.
 std::vector<Received> receive(Context& context, const std::vector<Row>& rows,
                               costing::ShareBy share_by);

@@ -6,6 +6,7 @@
 #include "store/history.hpp"
 #include "store/lots.hpp"
 #include "store/offcuts.hpp"
+#include "store/orders.hpp"
 #include "workshop/levelling.hpp"
 #include "workshop/settings.hpp"
 
@@ -133,6 +134,29 @@ void refuse_later_events(store::Database& database, std::int64_t posting) {
                                         store::first_event(database, batch->id).posting_id));
 }
 
+/// An order is not taken back under what came for it; and what came for an order, or ended it, does
+/// not come back without it.
+void refuse_about_orders(store::Database& database, std::int64_t posting) {
+    const std::int64_t origin = store::origin_of(database, posting);
+    const auto orders = store::orders_of_posting(database, origin);
+    if (store::stands(database, origin)) {
+        if (!orders.placed) return;
+        const auto since = store::postings_following(database, *orders.placed);
+        if (!since.empty())
+            throw base::refused(fmt::format("order {} has gone on since", *orders.placed),
+                                first_reverse(since));
+        return;
+    }
+    for (const std::int64_t number : orders.follows) {
+        const auto order = store::find_order(database, number).value();
+        if (order.status != store::OrderStatus::undone) continue;
+        auto last = order.placed.id;
+        while (const auto reversal = store::reversal_of(database, last)) last = reversal->id;
+        throw base::refused(fmt::format("order {}, which this belongs to, was taken back", number),
+                            fmt::format("first reverse: {}", last));
+    }
+}
+
 /// Something found while a batch was in work came out of it, and can go back only as long as it is.
 void refuse_into_closed_batch(store::Database& database, std::int64_t posting,
                               const std::vector<Movement>& movements) {
@@ -174,6 +198,7 @@ Reversed reverse(Context& context, std::int64_t posting) {
                 fmt::format("entry {} was reversed already, by entry {}", posting, earlier->id),
                 fmt::format("to undo that: barrow reverse {}", earlier->id));
         refuse_later_events(database, posting);
+        refuse_about_orders(database, posting);
         const auto movements = without_returns(store::movements_of(database, posting));
         refuse_dependents(database, posting, movements);
         refuse_into_whole_offcuts(database, posting, movements);

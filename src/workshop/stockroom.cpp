@@ -5,6 +5,7 @@
 #include "store/checks.hpp"
 #include "store/decisions.hpp"
 #include "store/lots.hpp"
+#include "store/orders.hpp"
 #include "store/settings.hpp"
 #include "store/totals.hpp"
 #include "workshop/levelling.hpp"
@@ -21,6 +22,7 @@ Stock stock(store::Database& database) {
         stock.settings = read_settings(database);
         const auto there = store::on_hand(database);
         const auto reserved = store::units_reserved(database);
+        const auto on_order = store::on_order(database);
         stock.lines.reserve(store::count_materials(database));
         store::each_material(database, [&](store::Material&& material) {
             StockLine& line = stock.lines.emplace_back();
@@ -30,6 +32,8 @@ Stock stock(store::Database& database) {
             line.units = on_hand.units;
             const auto held = reserved.find(material.id);
             line.reserved = held == reserved.end() ? 0 : held->second;
+            if (const auto waiting = on_order.find(material.id); waiting != on_order.end())
+                for (const store::OnOrder& one : waiting->second) line.on_order += one.units;
             line.offcuts = on_hand.offcuts;
             line.offcut_quantity = on_hand.offcut_quantity;
             line.shelf_value = on_hand.shelf_value;

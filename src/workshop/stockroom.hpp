@@ -21,6 +21,7 @@ struct StockLine {
     std::int64_t quantity = 0; ///< on shelves, in the form's measure
     std::int64_t units = 0;    ///< the same in whole units (bulk: thousandths)
     std::int64_t reserved = 0; ///< of those units, for planned batches
+    std::int64_t on_order = 0; ///< units still to come from suppliers
     std::int64_t offcuts = 0;  ///< how many
     std::int64_t offcut_quantity = 0;
     base::Money shelf_value;

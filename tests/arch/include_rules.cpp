@@ -152,7 +152,7 @@ const std::vector<NameRule>& name_rules() {
          "store",
          {"Material", "Supplier", "Offcut", "OffcutOnHand", "StoredDesign", "Journal",
           "JournalOnHand", "JournalPaper", "Batch", "BatchRun", "BatchStatus", "FinishedRun",
-          "StocktakeStatus", "Posting", "Movement", "name_of"}},
+          "OrderStatus", "StocktakeStatus", "Posting", "Movement", "name_of"}},
     };
     return rules;
 }

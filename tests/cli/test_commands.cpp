@@ -78,6 +78,8 @@ const std::map<std::string, std::pair<std::string, std::string>> readers = {
     {"offcut fits", {"offcut fits", "fits"}},
     {"stocktake show", {"stocktake show", "stocktake"}},
     {"journal list", {"journal list", "journals"}},
+    {"order list", {"order list", "orders"}},
+    {"order show", {"order show 1", "order"}},
     {"report stock", {"report stock --on 2027-02-28", "stock_on"}},
     {"report usage", {"report usage", "usage"}},
     {"report slow", {"report slow", "slow_stock"}},
@@ -106,6 +108,8 @@ const std::map<std::string, std::string> writers = {
     {"journal damage", "journal damage 1-01 --note wet"},
     {"journal change", "journal change 1-01 --place tin"},
     {"journal apart", "journal apart 1-01 --get ENV=1"},
+    {"order place", "order place PELL MOSS=20"},
+    {"order end", "order end 1"},
 };
 
 /// Writers that need a file, a label or another state first; their parts are tested elsewhere.
@@ -118,6 +122,7 @@ const std::set<std::string> other_writers = {"init",         "backup",          
 void prepare(Shop& shop) {
     stock_up(shop);
     shop.done("make leaflet --make 5");
+    shop.done("order place PELL MOSS=10");
     shop.done("stocktake start");
     shop.done("stocktake enter ENV 84");
 }

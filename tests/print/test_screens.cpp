@@ -57,6 +57,19 @@ TEST_CASE("the screens of making and of the box read as they did when they were 
     matches_golden("log.txt", shop.done("log"));
 }
 
+TEST_CASE("the screens of buying read as they did when they were read through",
+          "[screens][golden]") {
+    Shop shop(stall_options());
+    keep_stall(shop);
+    matches_golden("reorder_placed.txt", shop.done("reorder sail=30 --by 2027-05-01 --place"));
+    shop.today = "2027-03-20";
+    shop.done("receive RIB --order 1 --units 2");
+    matches_golden("orders.txt", shop.done("order list"));
+    matches_golden("order.txt", shop.done("order show 1"));
+    matches_golden("stock_on_order.txt", shop.done("stock"));
+    matches_golden("reorder_on_order.txt", shop.done("reorder sail=40 --by 2027-03-25"));
+}
+
 TEST_CASE("sizes are shown in the unit of the shop", "[screens]") {
     Shop shop({"--unit", "in"});
     keep_stall(shop);
@@ -69,9 +82,10 @@ TEST_CASE("no screen of daily work is wider than a terminal of a hundred columns
     Shop shop(stall_options());
     keep_stall(shop);
     shop.done("make sail --make 2");
-    for (const char* command :
-         {"stock", "cost sail --make 12", "plan sail --make 3", "offcut list", "journal list",
-          "value", "reorder sail=30 --by 2027-05-01", "log", "batch show 1"}) {
+    shop.done("reorder sail=30 --by 2027-05-01 --place");
+    for (const char* command : {"stock", "cost sail --make 12", "plan sail --make 3", "offcut list",
+                                "journal list", "value", "reorder sail=30 --by 2027-05-01", "log",
+                                "batch show 1", "order list", "order show 1"}) {
         INFO(command);
         const std::string text = shop.done(command);
         CHECK(widest(text) <= 100);

@@ -1,4 +1,5 @@
 #include "store/checks.hpp"
+#include "store/orders.hpp"
 
 #include "store/dump.hpp"
 #include "store/scratch_folder.hpp"
@@ -53,6 +54,30 @@ struct WholeBook : SmallBook {
         back.reverses = spoiled;
         reversal = add_posting(database, back);
         move(database, reversal, "reverse", beads_lot, written_off, beads_lot, 4, 36);
+        order_more();
+    }
+
+    /// Sixty more beads ordered, forty of which came (lot 11); the rest will not.
+    void order_more() {
+        Supplier supplier;
+        supplier.code = supplier.name = "PELL";
+        SupplyOrder order;
+        order.supplier_id = add_supplier(database, supplier);
+        order.expected_on = barrow::base::read_date("2027-04-08", "");
+        order.placed.id = post(database, "order", "2027-04-03");
+        order.lines.push_back({beads, 60, std::nullopt, 0, {}});
+        const std::int64_t number = add_order(database, order);
+        Lot lot;
+        lot.posting_id = post(database, "receive", "2027-04-06");
+        lot.material_id = beads;
+        lot.supplier_id = order.supplier_id;
+        lot.quantity = 40;
+        lot.cost = barrow::base::Money::of_minor(360);
+        lot.received_on = barrow::base::read_date("2027-04-06", "");
+        const std::int64_t came = add_lot(database, lot);
+        move(database, lot.posting_id, "receive", came, outside, came, 40, 360);
+        add_order_receipt(database, came, number, beads);
+        add_order_end(database, post(database, "order end", "2027-04-09"), number);
     }
 
     /// Breaks rows with every guard of the tables lifted.
@@ -96,7 +121,8 @@ TEST_CASE("each fault is found and told in words", "[checks]") {
         std::string statement;
         std::string words;
     };
-    // Numbers of the book: lots 5 (paper), 6 (ribbon), 7 (beads), batch 8, offcut 9, journal 10.
+    // Numbers of the book: lots 5 (paper), 6 (ribbon), 7 (beads), batch 8, offcut 9, journal 10,
+    // and lot 11 (beads) of order 1.
     const std::vector<Broken> all = {
         // Conservation of cost and quantity, lot by lot.
         {"UPDATE lot SET cost = cost + 1 WHERE id = 5", "lot 5 says it received"},
@@ -146,6 +172,13 @@ TEST_CASE("each fault is found and told in words", "[checks]") {
          "what holder 8 had on 2027-03-31"},
         {"UPDATE quarter_value SET value = value + 1 WHERE kind = 'shelf'",
          "the total of shelf on 2027-03-31"},
+        // Orders.
+        {"UPDATE lot SET supplier_id = NULL WHERE id = 11", "lot 11 came for order 1, and is of"},
+        {"UPDATE order_receipt SET material_id = 1", "lot 11 came for order 1, and is of"},
+        {"DELETE FROM order_line", "order 1 asks for nothing"},
+        {"INSERT INTO posting (kind, made_on, recorded_at, reverses) "
+         "SELECT 'reverse', '2027-04-10', '', posting_id FROM supply_order",
+         "belongs to order 1, which was taken back"},
         // Rows that refer to nothing.
         {"DELETE FROM holder WHERE id = 9", "refers to a row of holder that is not there"},
     };
@@ -169,7 +202,8 @@ TEST_CASE("what a transaction touched is verified, lot by lot, before it is kept
         book.break_with(statement);
         const std::int64_t last =
             book.database.sql().execAndGet("SELECT max(id) FROM movement").getInt64();
-        CHECK_FALSE(faults_since(book.database, last - 1).empty()); // the last moved beads
+        // The last but one moved beads of lot 7.
+        CHECK_FALSE(faults_since(book.database, last - 2).empty());
     }
 }
 

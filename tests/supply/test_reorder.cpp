@@ -65,6 +65,25 @@ TEST_CASE("the netting example asked for at once gives the same total", "[reorde
     CHECK(ordered(supply("ENV", 23 + 30, 72)) == 19);
 }
 
+TEST_CASE("what is on order counts as the example's scheduled receipt does", "[reorder]") {
+    // The receipt of 30 in period 3, as an order still to come instead of stock.
+    std::int64_t on_hand = 23;
+    for (const auto& row : rows_of("supply/mrp_netting.csv")) {
+        INFO("period " << row[0]);
+        Supply wanted = supply("ENV", on_hand, std::stoll(row[1]));
+        wanted.on_order = std::stoll(row[2]);
+        CHECK(ordered(wanted) == std::stoll(row[3]));
+        on_hand = std::max<std::int64_t>(0, on_hand + wanted.on_order - std::stoll(row[1]));
+    }
+    Supply at_once = supply("ENV", 23, 72);
+    at_once.on_order = 30;
+    CHECK(ordered(at_once) == 19);
+    at_once.on_order = 49;
+    CHECK(orders({at_once}).empty());
+    at_once.reorder_level = 5; // the level is reached by what is on order too
+    CHECK(ordered(at_once) == 5);
+}
+
 TEST_CASE("net needs lot for lot follow the published exercise", "[reorder]") {
     std::int64_t on_hand = 120;
     for (const auto& row : rows_of("supply/mrp_lot_for_lot.csv")) {
@@ -173,7 +192,8 @@ TEST_CASE("what is ordered always covers what is needed and never a pack more", 
         Supply wanted = supply("X", below(100), below(200));
         wanted.reorder_level = below(60);
         wanted.pack_units = 1 + below(50);
-        const std::int64_t left = wanted.on_hand - wanted.used;
+        wanted.on_order = below(80);
+        const std::int64_t left = wanted.on_hand - wanted.used + wanted.on_order;
         const std::int64_t units = ordered(wanted);
         REQUIRE(units % wanted.pack_units == 0);
         REQUIRE(left + units - wanted.short_of >= wanted.reorder_level);

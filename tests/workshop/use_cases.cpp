@@ -4,6 +4,7 @@
 #include "store/decisions.hpp"
 #include "store/lots.hpp"
 #include "store/offcuts.hpp"
+#include "store/orders.hpp"
 #include "workshop/batch.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/designs.hpp"
@@ -11,6 +12,7 @@
 #include "workshop/journal_care.hpp"
 #include "workshop/leaving.hpp"
 #include "workshop/offcut_box.hpp"
+#include "workshop/orders.hpp"
 #include "workshop/receive.hpp"
 #include "workshop/reverse.hpp"
 #include "workshop/stockroom.hpp"
@@ -194,11 +196,37 @@ std::vector<UseCase> journal_cases() {
     };
 }
 
+std::vector<UseCase> order_cases() {
+    using namespace workshop;
+    return {
+        {"an order is placed",
+         [](Context& c) {
+             place_order(c, {"PELL",
+                             {row({{"material", "MOSS"}, {"units", "3"}}),
+                              row({{"material", "ENV"}, {"packs", "2"}})},
+                             std::nullopt,
+                             std::nullopt});
+         }},
+        {"what must be bought is ordered",
+         [](Context& c) {
+             place_reorder(c, {{"leaflet", 60, {}}}, base::read_date("2027-04-01", ""));
+         }},
+        {"an order comes",
+         [](Context& c) {
+             receive(c, {row({{"order", "1"}, {"freight", "1.20"}})}, costing::ShareBy::value);
+         }},
+        {"an order is ended", [](Context& c) { end_order(c, 1); }},
+        {"an order is taken back",
+         [](Context& c) { reverse(c, store::find_order(c.database, 1)->placed.id); }},
+    };
+}
+
 } // namespace
 
 std::vector<UseCase> writing_use_cases() {
     std::vector<UseCase> all;
-    for (const auto& some : {catalogue_cases(), batch_cases(), stock_cases(), journal_cases()})
+    for (const auto& some :
+         {catalogue_cases(), batch_cases(), stock_cases(), journal_cases(), order_cases()})
         all.insert(all.end(), some.begin(), some.end());
     return all;
 }
@@ -210,6 +238,7 @@ void keep_busy(Shop& shop) {
     shop.done("batch plan leaflet --make 2");
     shop.done("batch plan leaflet --make 2");
     shop.done("batch cut 3");
+    shop.done("order place PELL MOSS=20 ENV=50");
     shop.done("stocktake start");
     shop.import("stocktake enter --from", "code,counted\nENV,70\nGLUE,95 ml\n");
     shop.sound();

@@ -176,6 +176,7 @@ std::string document(const workshop::Reorder& reorder) {
                 {{"material", s.material},
                  {"for_journals", units(line.for_journals)},
                  {"for_level", units(line.for_level)},
+                 {"on_order", units(s.on_order)},
                  {"packs", line.packs},
                  {"units", units(line.units)},
                  {"unit", workshop::unit_word(s.form, s.bulk_is_mass)},
@@ -183,6 +184,13 @@ std::string document(const workshop::Reorder& reorder) {
         }
         document["orders"].push_back(json);
     }
+    document["doubts"] = Json::array();
+    for (const workshop::Reorder::Doubt& doubt : reorder.doubts)
+        document["doubts"].push_back({{"material", doubt.material},
+                                      {"order", doubt.waiting.order},
+                                      {"expected", base::to_text(doubt.waiting.expected_on)},
+                                      {"units", units_number(doubt.form, doubt.waiting.units)},
+                                      {"counted", doubt.counted}});
     return finished(document);
 }
 

@@ -30,6 +30,7 @@ std::string document(const workshop::Stock& stock) {
                                          {"on_hand", units_number(m.form, line.units)},
                                          {"unit", units_unit(m.form, mass)},
                                          {"reserved", units_number(m.form, line.reserved)},
+                                         {"on_order", units_number(m.form, line.on_order)},
                                          {"value", money(line.shelf_value + line.offcut_value)},
                                          {"offcuts", line.offcuts},
                                          {"offcut_value", money(line.offcut_value)},

@@ -1,0 +1,161 @@
+#include "cli/commands.hpp"
+
+#include "base/error.hpp"
+#include "base/text.hpp"
+#include "cli/options.hpp"
+#include "cli/tables.hpp"
+#include "print/order_screens.hpp"
+#include "workshop/orders.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include <memory>
+
+namespace barrow::cli {
+namespace {
+
+void add_order_list(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("list", "Orders of which something is still to come");
+    const auto all = std::make_shared<bool>(false);
+    const auto table = std::make_shared<TableOptions>();
+    command->add_flag("--all", *all, "Those received, ended and taken back too");
+    table->add_to(*command);
+    command->callback([&shell, all, table] {
+        shell.action = [&shell, all, table] {
+            store::Database database = shell.open();
+            show_table(shell, *table, workshop::orders(database, shell.today(), *all));
+        };
+    });
+}
+
+void add_order_show(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("show", "One order: what was asked for, what has come");
+    const auto number = std::make_shared<std::int64_t>();
+    const auto table = std::make_shared<TableOptions>();
+    command->add_option("order", *number, "Its number")->required();
+    table->add_to(*command);
+    command->callback([&shell, number, table] {
+        shell.action = [&shell, number, table] {
+            store::Database database = shell.open();
+            const auto found = workshop::order_numbered(database, *number, shell.today());
+            if (table->csv) return show_table(shell, *table, found);
+            const workshop::OrderView& one = found.orders.front();
+            shell.show([&] { return print::screen(one, found.settings); },
+                       [&] { return print::order_document(one, found.settings); });
+        };
+    });
+}
+
+/// "SM-REED=20", "GLUE=250ml", "ENV=2packs", and its price of a pack from "SM-REED=4.20".
+std::vector<workshop::Row> order_rows(const std::vector<std::string>& wanted,
+                                      const std::vector<std::string>& prices) {
+    auto priced = read_changes(prices, "--price");
+    std::vector<workshop::Row> rows;
+    for (const std::string& text : wanted) {
+        const std::size_t equals = text.find('=');
+        if (equals == std::string::npos || equals == 0)
+            throw base::Error(base::Kind::usage, fmt::format("\"{}\" is not understood", text),
+                              "write the material and how much: SM-REED=20, or SM-REED=2packs");
+        workshop::Row row;
+        row.where = text.substr(0, equals);
+        row.fields["material"] = row.where;
+        std::string amount(base::trimmed(std::string_view(text).substr(equals + 1)));
+        const char* field = "units";
+        for (const std::string word : {"packs", "pack"}) {
+            if (amount.size() <= word.size()
+                || amount.compare(amount.size() - word.size(), word.size(), word) != 0)
+                continue;
+            amount.resize(amount.size() - word.size());
+            field = "packs";
+            break;
+        }
+        row.fields[field] = amount;
+        const auto price = priced.find(row.where);
+        if (price != priced.end()) {
+            row.fields["price"] = price->second;
+            priced.erase(price);
+        }
+        rows.push_back(std::move(row));
+    }
+    if (!priced.empty())
+        throw base::Error(
+            base::Kind::usage,
+            fmt::format("--price is given for {}, which is not ordered", priced.begin()->first),
+            "write the code as in the order");
+    return rows;
+}
+
+void add_order_place(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("place", "Keep what was ordered from a supplier");
+    struct Placing {
+        std::string supplier, date, expected, note;
+        std::vector<std::string> wanted, prices;
+        bool dry_run = false;
+    };
+    const auto given = std::make_shared<Placing>();
+    command->add_option("supplier", given->supplier, "Code of the supplier")->required();
+    command
+        ->add_option("wanted", given->wanted,
+                     "Materials and how much: SM-REED=20 ENV=2packs GLUE=250ml")
+        ->type_name("CODE=AMOUNT")
+        ->required();
+    command->add_option("--price", given->prices, "Agreed price of a pack, if not the usual one")
+        ->type_name("CODE=PRICE")
+        ->expected(1)
+        ->take_all();
+    command->add_option("--date", given->date, "Day it was placed (else today)");
+    command->add_option("--expected", given->expected,
+                        "Day it should come (else by the supplier's days to come)");
+    command->add_option("--note", given->note, "Anything worth keeping with the entry");
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            workshop::WantedOrder wanted;
+            wanted.supplier = given->supplier;
+            wanted.rows = order_rows(given->wanted, given->prices);
+            if (!given->date.empty()) wanted.placed = base::read_date(given->date, "--date");
+            if (!given->expected.empty())
+                wanted.expected = base::read_date(given->expected, "--expected");
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            const auto placed = workshop::place_order(context, wanted);
+            shell.say(print::screen(placed, workshop::read_settings(database)));
+            if (given->dry_run) shell.remark("Nothing was kept: this was a dry run.\n");
+        };
+    });
+}
+
+void add_order_end(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand("end", "What is still to come of an order will not come");
+    struct Ending {
+        std::int64_t number = 0;
+        std::string note;
+        bool dry_run = false;
+    };
+    const auto given = std::make_shared<Ending>();
+    command->add_option("order", given->number, "Its number")->required();
+    command->add_option("--note", given->note, "Why");
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            const auto ended = workshop::end_order(context, given->number);
+            shell.say(print::screen(ended, workshop::read_settings(database)));
+            if (given->dry_run) shell.remark("Nothing was kept: this was a dry run.\n");
+        };
+    });
+}
+
+} // namespace
+
+void add_order_commands(CLI::App& app, Shell& shell) {
+    auto* group = app.add_subcommand("order", "What is on order from suppliers");
+    add_order_list(*group, shell);
+    add_order_show(*group, shell);
+    add_order_place(*group, shell);
+    add_order_end(*group, shell);
+}
+
+} // namespace barrow::cli
