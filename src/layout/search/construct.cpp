@@ -43,6 +43,7 @@ public:
         : instance_(instance), kinds_(sorted(instance, order)), fit_(fit) {
         for (const Item& item : instance.items) left_.push_back(item.demand);
         for (const Sheet& sheet : instance.sheets) copies_.push_back(sheet.copies);
+        fillings_.resize(instance.sheets.size());
     }
 
     Solution run() {
@@ -59,34 +60,53 @@ public:
     }
 
 private:
-    SlicingTree fill(const Sheet& sheet) const {
-        SlicingTree tree(sheet.width, sheet.height);
+    /// One sheet filled with what was left at some time.
+    struct Filling {
+        std::int64_t area = 0;
+        std::vector<std::pair<std::size_t, std::int64_t>> counts; ///< kind of item, how many
+        SlicingTree tree;
+    };
+
+    void fill(const Sheet& sheet, Filling& filling) const {
+        filling.tree = SlicingTree(sheet.width, sheet.height);
+        filling.counts.clear();
         for (const std::int32_t kind : kinds_) {
-            const Item& item = instance_.items[static_cast<std::size_t>(kind)];
-            for (std::int64_t n = left_[static_cast<std::size_t>(kind)]; n > 0; --n) {
-                const Spot spot = best_spot(tree, item, fit_);
+            const auto index = static_cast<std::size_t>(kind);
+            const Item& item = instance_.items[index];
+            std::int64_t count = 0;
+            for (; count < left_[index]; ++count) {
+                const Spot spot = best_spot(filling.tree, item, fit_);
                 if (!spot.found()) break;
-                insert_at(tree, spot, item, kind);
+                insert_at(filling.tree, spot, item, kind);
             }
+            if (count > 0) filling.counts.emplace_back(index, count);
         }
-        return tree;
+        filling.area = filling.tree.filled();
     }
 
-    bool next_pattern(Pattern& best) const {
+    /// Filled anew it would be filled the same: of no kind is less left than it holds, and those
+    /// it took all of are all still left.
+    bool holds_still(const Filling& filling) const {
+        return std::all_of(filling.counts.begin(), filling.counts.end(),
+                           [&](const auto& count) { return count.second <= left_[count.first]; });
+    }
+
+    bool next_pattern(Pattern& best) {
         std::int64_t best_area = 0;
         for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
             const Sheet& sheet = instance_.sheets[s];
             if (copies_[s] == 0) continue;
-            const SlicingTree tree = fill(sheet);
-            if (tree.empty()) continue;
+            Filling& filling = fillings_[s];
+            if (filling.counts.empty() || !holds_still(filling)) fill(sheet, filling);
+            if (filling.tree.empty()) continue;
             const base::Wide ours = base::Wide(sheet.cost) * best_area;
-            const base::Wide theirs = base::Wide(instance_.sheets[best.sheet].cost) * tree.filled();
-            if (best_area > 0 && ours >= theirs && (ours != theirs || tree.filled() <= best_area))
+            const base::Wide theirs = base::Wide(instance_.sheets[best.sheet].cost) * filling.area;
+            if (best_area > 0 && ours >= theirs && (ours != theirs || filling.area <= best_area))
                 continue;
-            best_area = tree.filled();
+            best_area = filling.area;
             best.sheet = s;
-            best.block = tree.block();
         }
+        if (best_area > 0) best.block = fillings_[best.sheet].tree.block();
         return best_area > 0;
     }
 
@@ -105,6 +125,7 @@ private:
     Fit fit_;
     Counts left_;
     Counts copies_;
+    std::vector<Filling> fillings_; ///< of each sheet
 };
 
 } // namespace

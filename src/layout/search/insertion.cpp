@@ -1,6 +1,7 @@
 #include "layout/search/insertion.hpp"
 
 #include <algorithm>
+#include <array>
 
 namespace barrow::layout {
 namespace {
@@ -22,40 +23,50 @@ std::int64_t score(Fit fit, const SlicingTree::Node& node, std::size_t along, Le
     return INT64_MAX;
 }
 
-void try_node(const SlicingTree& tree, std::int32_t index, Length width, Length height, bool turned,
-              Fit fit, Spot& best) {
-    const SlicingTree::Node& node = tree.node(index);
-    for (const Along axis : {Along::x, Along::y}) {
-        // Beside a child along its parent's axis is the same place as beside the parent.
-        if (node.parent != SlicingTree::none && tree.node(node.parent).axis == axis) continue;
+/// An item as it may lie: its sides along x and y, and the best place found for it so.
+struct Lying {
+    std::array<Length, 2> sides{};
+    bool turned = false;
+    Spot best;
+
+    void try_beside(const SlicingTree::Node& node, std::int32_t index, Along axis, Fit fit) {
         const std::size_t along = axis == Along::x ? 0 : 1;
-        const Length size_along = along == 0 ? width : height;
-        const Length size_across = along == 0 ? height : width;
         const Length free_along = node.room[along] - node.size[along];
-        if (size_along > free_along || size_across > node.room[1 - along]) continue;
-        const std::int64_t points = score(fit, node, along, free_along, size_along, size_across);
+        if (sides[along] > free_along || sides[1 - along] > node.room[1 - along]) return;
+        const std::int64_t points =
+            score(fit, node, along, free_along, sides[along], sides[1 - along]);
         if (points < best.score) best = {points, index, axis, turned};
     }
-}
+};
 
-void try_position(const SlicingTree& tree, Length width, Length height, bool turned, Fit fit,
-                  Spot& best) {
-    if (tree.empty()) {
-        if (width <= tree.limit(Along::x) && height <= tree.limit(Along::y) && !best.found())
-            best = {0, SlicingTree::none, Along::x, turned};
-        return;
-    }
-    for (std::int32_t index = 0; index < tree.slots(); ++index)
-        if (tree.node(index).alive) try_node(tree, index, width, height, turned, fit, best);
+Spot first_spot(const SlicingTree& tree, const Item& item) {
+    const auto holds = [&](Length width, Length height) {
+        return width <= tree.limit(Along::x) && height <= tree.limit(Along::y);
+    };
+    if (holds(item.width, item.height)) return {0, SlicingTree::none, Along::x, false};
+    if (item.turns && holds(item.height, item.width)) return {0, SlicingTree::none, Along::x, true};
+    return {};
 }
 
 } // namespace
 
 Spot best_spot(const SlicingTree& tree, const Item& item, Fit fit) {
-    Spot best;
-    try_position(tree, item.width, item.height, false, fit, best);
-    if (item.turns) try_position(tree, item.height, item.width, true, fit, best);
-    return best;
+    if (tree.empty()) return first_spot(tree, item);
+    Lying upright{{item.width, item.height}, false, {}};
+    Lying turned{{item.height, item.width}, true, {}};
+    const auto try_beside = [&](std::int32_t index, Along axis) {
+        const SlicingTree::Node& node = tree.node(index);
+        upright.try_beside(node, index, axis, fit);
+        if (item.turns) turned.try_beside(node, index, axis, fit);
+    };
+    for (std::int32_t index = 0; index < tree.slots(); ++index) {
+        const SlicingTree::Node& node = tree.node(index);
+        if (!node.alive) continue;
+        // Beside a child along its parent's axis is the same place as beside the parent.
+        if (index == tree.root()) try_beside(index, Along::x);
+        try_beside(index, index == tree.root() ? Along::y : other(node.above));
+    }
+    return turned.best.score < upright.best.score ? turned.best : upright.best;
 }
 
 void insert_at(SlicingTree& tree, const Spot& spot, const Item& item, std::int32_t kind) {

@@ -164,6 +164,7 @@ void SlicingTree::grant(std::int32_t index) {
     for (std::int32_t child = node.first; child != none; child = at(child).next) {
         at(child).room[along] = at(child).size[along] + slack;
         at(child).room[1 - along] = node.room[1 - along];
+        at(child).above = node.axis;
         if (at(child).first != none) grant(child);
     }
 }

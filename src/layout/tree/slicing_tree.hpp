@@ -25,6 +25,7 @@ public:
         std::int32_t next = none;  ///< next child of the same parent
         std::int32_t item = none;  ///< kind of item of a leaf
         Along axis = Along::x;     ///< of a node with children
+        Along above = Along::x;    ///< the parent's; once settled, and not for the root
         bool turned = false;       ///< the item lies on its side
         bool alive = false;
 
