@@ -28,13 +28,25 @@ private:
         bool turned = false;
         Length along = 0;
         Length across = 0;
+        std::size_t first = 0; ///< the first point along that holds it
+        std::size_t rests = 0; ///< where what it leaves begins in Way::rests
+    };
+    /// What a column of one side brings in the strip at hand.
+    struct Column {
+        std::size_t side = 0;
+        std::int64_t worth = 0;
     };
     struct Way {
         Along axis = Along::x; ///< of the strips
         const Raster* along = nullptr;
         const Raster* across = nullptr;
-        std::vector<Side> sides;       ///< thinnest first
+        std::vector<Side> sides;       ///< shortest first
         std::vector<Length> thickness; ///< of strips, each once
+        /// For each length and each point along that it reaches at least: the point of what is
+        /// left beside it; those of a side begin at Side::rests, at its first point.
+        std::vector<std::int32_t> rests;
+        /// For each thickness, likewise, of what is left beside a strip.
+        std::vector<std::vector<std::int32_t>> rests_across;
         /// For each thickness and each point along: the value of the best strip and its last
         /// column (an index into sides, -1: none).
         std::vector<std::vector<std::int64_t>> values;
@@ -46,14 +58,18 @@ private:
     };
 
     Way make_way(Along axis, const Grid& grid) const;
+    void choose_columns(const Way& way, Length thickness, const std::vector<std::int64_t>& prices,
+                        const std::vector<std::int64_t>& most);
     void fill(Way& way, const std::vector<std::int64_t>& prices,
               const std::vector<std::int64_t>& most);
-    Stack stack(const Way& way, const Sheet& sheet) const;
+    void fill_strip(Way& way, std::size_t thickness);
+    Stack stack(const Way& way, const Sheet& sheet);
     Block strip(const Way& way, std::size_t thickness, Length length) const;
 
     const Instance& instance_;
     std::vector<Way> ways_;
     std::vector<std::vector<Stack>> stacks_; ///< of each sheet, for each way
+    std::vector<Column> columns_;            ///< worth looking at for the strip at hand
     std::int64_t steps_ = 0;
 };
 
