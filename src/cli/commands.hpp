@@ -23,6 +23,7 @@ void add_offcut_commands(CLI::App& app, Shell& shell);    ///< offcut list, fits
 void add_leaving_commands(CLI::App& app, Shell& shell);   ///< lots, return, write-off
 void add_stocktake_commands(CLI::App& app, Shell& shell); ///< stocktake start, enter, show, post
 void add_journal_commands(CLI::App& app, Shell& shell);   ///< journal list, sell, give, ...
+void add_fair_commands(CLI::App& app, Shell& shell);      ///< fair list, show, new, take, sell, pay
 void add_history_commands(CLI::App& app, Shell& shell);   ///< history
 void add_report_commands(CLI::App& app, Shell& shell);    ///< report
 void add_export_commands(CLI::App& app, Shell& shell);    ///< export

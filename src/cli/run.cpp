@@ -104,6 +104,7 @@ public:
         add_leaving_commands(app_, shell_);
         add_stocktake_commands(app_, shell_);
         add_journal_commands(app_, shell_);
+        add_fair_commands(app_, shell_);
         add_history_commands(app_, shell_);
         add_report_commands(app_, shell_);
         add_export_commands(app_, shell_);

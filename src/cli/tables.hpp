@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "cli/shell.hpp"
+#include "print/fair_screens.hpp"
 #include "print/history_screens.hpp"
 #include "print/order_screens.hpp"
 #include "print/report_screens.hpp"

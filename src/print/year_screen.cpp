@@ -72,6 +72,8 @@ std::string screen(const workshop::Year& year) {
     account.line("  taken for journals", year.takings);
     account.line("  - what they had cost", year.sold);
     account.line("  = gross profit", year.gross_profit());
+    account.line_if_any("  - what fairs cost", year.fairs);
+    if (!year.fairs.is_zero()) account.line("  = after fairs", year.gross_profit() - year.fairs);
     account.heading("Check against the book");
     account.line("  difference", year.difference);
     return fmt::format("Cost of goods made and sold, {} to {}\n\n{}\n"

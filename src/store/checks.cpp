@@ -116,21 +116,30 @@ const std::vector<Check>& whole_shop_checks() {
         {"SELECT id FROM supply_order o WHERE NOT EXISTS "
          "(SELECT 1 FROM order_line l WHERE l.order_id = o.id)",
          "order {} asks for nothing"},
-        {"WITH RECURSIVE follows (order_id, posting_id) AS ("
-         "  SELECT order_id, posting_id FROM order_end UNION "
-         "  SELECT order_id, posting_id FROM order_receipt r JOIN lot ON lot.id = r.lot_id),"
+        // What an entry founds, and the entries that belong to it: both kinds in one.
+        {"WITH RECURSIVE grounds (what, posting_id, later) AS ("
+         "  SELECT 'order ' || o.id, o.posting_id, e.posting_id FROM supply_order o "
+         "    JOIN order_end e ON e.order_id = o.id UNION "
+         "  SELECT 'order ' || o.id, o.posting_id, lot.posting_id FROM supply_order o "
+         "    JOIN order_receipt r ON r.order_id = o.id JOIN lot ON lot.id = r.lot_id UNION "
+         "  SELECT 'fair ' || f.id, f.posting_id, l.posting_id FROM fair f JOIN ("
+         "    SELECT posting_id, fair_id FROM fair_cost UNION SELECT posting_id, fair_id "
+         "    FROM fair_take UNION SELECT posting_id, fair_id FROM fair_sale) l "
+         "    ON l.fair_id = f.id),"
          "chain (start, id, standing) AS ("
          "  SELECT posting_id, posting_id, 1 FROM ("
-         "    SELECT posting_id FROM supply_order UNION SELECT posting_id FROM follows)"
+         "    SELECT posting_id FROM grounds UNION SELECT later FROM grounds)"
          "  UNION ALL SELECT chain.start, p.id, 1 - standing FROM chain "
          "    JOIN posting p ON p.reverses = chain.id),"
          "last_of (start, standing) AS (SELECT start, standing FROM chain c "
          "  WHERE NOT EXISTS (SELECT 1 FROM posting p WHERE p.reverses = c.id))"
-         "SELECT f.posting_id, o.id FROM supply_order o "
-         "JOIN last_of placed ON placed.start = o.posting_id "
-         "JOIN follows f ON f.order_id = o.id JOIN last_of later ON later.start = f.posting_id "
-         "WHERE placed.standing = 0 AND later.standing = 1",
-         "entry {} belongs to order {}, which was taken back"},
+         "SELECT g.later, g.what FROM grounds g JOIN last_of first ON first.start = g.posting_id "
+         "JOIN last_of after ON after.start = g.later "
+         "WHERE first.standing = 0 AND after.standing = 1",
+         "entry {} belongs to {}, which was taken back"},
+        {"SELECT f.posting_id, fair_id FROM fair_sale f WHERE NOT EXISTS "
+         "(SELECT 1 FROM sale WHERE sale.posting_id = f.posting_id)",
+         "entry {} sold nothing at fair {}, and is said to have"},
         // Between two holders, both ways against each other: what went there and back within one
         // entry is not moved again.
         {"SELECT r.id, r.reverses FROM posting r WHERE r.reverses IS NOT NULL AND EXISTS ("

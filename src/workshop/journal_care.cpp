@@ -5,6 +5,7 @@
 #include "store/decisions.hpp"
 #include "store/history.hpp"
 #include "store/ledger.hpp"
+#include "workshop/sell_in_transaction.hpp"
 
 #include <fmt/format.h>
 
@@ -166,19 +167,21 @@ std::vector<Journal> change_journals(Context& context, const Serials& serials,
     });
 }
 
+JournalsLeft sell_in_transaction(Context& context, const Serials& serials, const Selling& how) {
+    store::Database& database = context.database;
+    const base::Date day = how.day.value_or(context.today);
+    const auto journals = journals_in_hand(database, serials);
+    check_day(database, journals, day, context.today);
+    const auto prices = prices_of(journals, read_settings(database), how.price);
+    JournalsLeft left = move_out(context, serials, "sell", "sell", store::sold, day);
+    for (std::size_t i = 0; i < journals.size(); ++i)
+        store::add_sale(database, {left.posting, journals[i].id, prices[i]});
+    left.prices = prices;
+    return left;
+}
+
 JournalsLeft sell_journals(Context& context, const Serials& serials, const Selling& how) {
-    return writing(context, [&] {
-        store::Database& database = context.database;
-        const base::Date day = how.day.value_or(context.today);
-        const auto journals = journals_in_hand(database, serials);
-        check_day(database, journals, day, context.today);
-        const auto prices = prices_of(journals, read_settings(database), how.price);
-        JournalsLeft left = move_out(context, serials, "sell", "sell", store::sold, day);
-        for (std::size_t i = 0; i < journals.size(); ++i)
-            store::add_sale(database, {left.posting, journals[i].id, prices[i]});
-        left.prices = prices;
-        return left;
-    });
+    return writing(context, [&] { return sell_in_transaction(context, serials, how); });
 }
 
 JournalsLeft give_journals(Context& context, const Serials& serials) {

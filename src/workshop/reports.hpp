@@ -118,6 +118,7 @@ struct Year {
     std::int64_t journals_made = 0;
     std::int64_t journals_sold = 0;
     base::Money takings; ///< what the journals sold brought in
+    base::Money fairs;   ///< what the fairs held in the period cost: pitches, the way there
     /// By how much the three accounts, from the stock at both ends, differ from what the ledger
     /// moved between them. Nothing in a sound shop.
     base::Money difference;

@@ -1,6 +1,7 @@
 #include "workshop/reports.hpp"
 
 #include "base/error.hpp"
+#include "store/fairs.hpp"
 #include "store/quarters.hpp"
 #include "store/reports.hpp"
 
@@ -101,6 +102,7 @@ Year year(store::Database& database, const base::Date& from, const base::Date& t
         year.journals_made = moved.journals("made", "journal");
         year.journals_sold = moved.journals("journal", "sold");
         year.takings = store::takings(database, from, to).taken;
+        year.fairs = store::fair_costs(database, from, to);
         year.difference = difference(year);
         return year;
     });

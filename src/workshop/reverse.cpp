@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "base/text.hpp"
 #include "store/batches.hpp"
+#include "store/fairs.hpp"
 #include "store/history.hpp"
 #include "store/lots.hpp"
 #include "store/offcuts.hpp"
@@ -134,27 +135,41 @@ void refuse_later_events(store::Database& database, std::int64_t posting) {
                                         store::first_event(database, batch->id).posting_id));
 }
 
-/// An order is not taken back under what came for it; and what came for an order, or ended it, does
-/// not come back without it.
-void refuse_about_orders(store::Database& database, std::int64_t posting) {
+/// Number of the entry to reverse first, for something noted by `noted` to stand again.
+std::string last_of_chain(store::Database& database, std::int64_t noted) {
+    while (const auto reversal = store::reversal_of(database, noted)) noted = reversal->id;
+    return fmt::format("first reverse: {}", noted);
+}
+
+/// An order is not taken back under what came for it, nor a fair under what was sold there; and
+/// what belongs to one does not come back without it.
+void refuse_without_its_ground(store::Database& database, std::int64_t posting) {
     const std::int64_t origin = store::origin_of(database, posting);
     const auto orders = store::orders_of_posting(database, origin);
+    const auto fair = store::fair_of_posting(database, origin);
     if (store::stands(database, origin)) {
-        if (!orders.placed) return;
-        const auto since = store::postings_following(database, *orders.placed);
-        if (!since.empty())
-            throw base::refused(fmt::format("order {} has gone on since", *orders.placed),
-                                first_reverse(since));
-        return;
+        std::vector<store::Posting> since;
+        if (orders.placed) since = store::postings_following(database, *orders.placed);
+        if (fair.noted) since = store::postings_at_fair(database, *fair.noted);
+        if (since.empty()) return;
+        throw base::refused(orders.placed
+                                ? fmt::format("order {} has gone on since", *orders.placed)
+                                : fmt::format("fair {} has gone on since", *fair.noted),
+                            first_reverse(since));
     }
     for (const std::int64_t number : orders.follows) {
         const auto order = store::find_order(database, number).value();
-        if (order.status != store::OrderStatus::undone) continue;
-        auto last = order.placed.id;
-        while (const auto reversal = store::reversal_of(database, last)) last = reversal->id;
-        throw base::refused(fmt::format("order {}, which this belongs to, was taken back", number),
-                            fmt::format("first reverse: {}", last));
+        if (order.status == store::OrderStatus::undone)
+            throw base::refused(
+                fmt::format("order {}, which this belongs to, was taken back", number),
+                last_of_chain(database, order.placed.id));
     }
+    if (!fair.follows) return;
+    const auto there = store::find_fair(database, *fair.follows).value();
+    if (there.undone)
+        throw base::refused(
+            fmt::format("fair {}, which this belongs to, was taken back", there.number),
+            last_of_chain(database, there.noted.id));
 }
 
 /// Something found while a batch was in work came out of it, and can go back only as long as it is.
@@ -198,7 +213,7 @@ Reversed reverse(Context& context, std::int64_t posting) {
                 fmt::format("entry {} was reversed already, by entry {}", posting, earlier->id),
                 fmt::format("to undo that: barrow reverse {}", earlier->id));
         refuse_later_events(database, posting);
-        refuse_about_orders(database, posting);
+        refuse_without_its_ground(database, posting);
         const auto movements = without_returns(store::movements_of(database, posting));
         refuse_dependents(database, posting, movements);
         refuse_into_whole_offcuts(database, posting, movements);

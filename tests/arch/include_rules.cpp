@@ -150,9 +150,10 @@ const std::vector<NameRule>& name_rules() {
         {"reading", "design", {}},
         {"print",
          "store",
-         {"Material", "Supplier", "Offcut", "OffcutOnHand", "StoredDesign", "Journal",
-          "JournalOnHand", "JournalPaper", "Batch", "BatchRun", "BatchStatus", "FinishedRun",
-          "OrderStatus", "StocktakeStatus", "Posting", "Movement", "name_of"}},
+         {"Material",    "Supplier",        "Offcut",       "OffcutOnHand", "StoredDesign",
+          "Journal",     "JournalOnHand",   "JournalPaper", "Batch",        "BatchRun",
+          "BatchStatus", "FinishedRun",     "Fair",         "FairCost",     "FairJournal",
+          "OrderStatus", "StocktakeStatus", "Posting",      "Movement",     "name_of"}},
     };
     return rules;
 }

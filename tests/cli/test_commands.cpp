@@ -79,6 +79,8 @@ const std::map<std::string, std::pair<std::string, std::string>> readers = {
     {"stocktake show", {"stocktake show", "stocktake"}},
     {"journal list", {"journal list", "journals"}},
     {"order list", {"order list", "orders"}},
+    {"fair list", {"fair list", "fairs"}},
+    {"fair show", {"fair show 1", "fair"}},
     {"order show", {"order show 1", "order"}},
     {"report stock", {"report stock --on 2027-02-28", "stock_on"}},
     {"report usage", {"report usage", "usage"}},
@@ -110,6 +112,10 @@ const std::map<std::string, std::string> writers = {
     {"journal apart", "journal apart 1-01 --get ENV=1"},
     {"order place", "order place PELL MOSS=20"},
     {"order end", "order end 1"},
+    {"fair new", "fair new May --on 2027-05-08"},
+    {"fair take", "fair take 1 1-02"},
+    {"fair sell", "fair sell 1 1-02 --price 9"},
+    {"fair pay", "fair pay 1 travel 3"},
 };
 
 /// Writers that need a file, a label or another state first; their parts are tested elsewhere.
@@ -123,6 +129,8 @@ void prepare(Shop& shop) {
     stock_up(shop);
     shop.done("make leaflet --make 5");
     shop.done("order place PELL MOSS=10");
+    shop.done("fair new May --on 2027-03-06");
+    shop.done("fair take 1 1-01");
     shop.done("stocktake start");
     shop.done("stocktake enter ENV 84");
 }

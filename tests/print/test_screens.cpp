@@ -70,6 +70,22 @@ TEST_CASE("the screens of buying read as they did when they were read through",
     matches_golden("reorder_on_order.txt", shop.done("reorder sail=40 --by 2027-03-25"));
 }
 
+TEST_CASE("the screens of a fair read as they did when they were read through",
+          "[screens][golden]") {
+    Shop shop(stall_options());
+    keep_stall(shop);
+    shop.done("make sail --make 4");
+    shop.done({"fair", "new", "Harbour fair", "--on", "2027-03-20", "--fee", "24.00"});
+    matches_golden("fair_empty.txt", shop.done("fair show 1"));
+    matches_golden("fair_before.txt", shop.done("fair take 1 sail=3"));
+    shop.today = "2027-03-21";
+    shop.done("fair pay 1 bus 4.60");
+    matches_golden("fair_sell.txt", shop.done("fair sell 1 1-01 1-03 --price 29.50"));
+    matches_golden("fair_after.txt", shop.done("fair show 1"));
+    matches_golden("fairs.txt", shop.done("fair list"));
+    matches_golden("year.txt", shop.done("report year --from 2027-01-01 --to 2027-12-31"));
+}
+
 TEST_CASE("sizes are shown in the unit of the shop", "[screens]") {
     Shop shop({"--unit", "in"});
     keep_stall(shop);

@@ -1,4 +1,5 @@
 #include "store/checks.hpp"
+#include "store/fairs.hpp"
 #include "store/orders.hpp"
 
 #include "store/dump.hpp"
@@ -55,6 +56,19 @@ struct WholeBook : SmallBook {
         reversal = add_posting(database, back);
         move(database, reversal, "reverse", beads_lot, written_off, beads_lot, 4, 36);
         order_more();
+        hold_fair();
+    }
+
+    /// Fair 1 with one journal on its list and a fee.
+    void hold_fair() {
+        Fair fair;
+        fair.name = "Spring fair";
+        fair.held_on = barrow::base::read_date("2027-04-10", "");
+        fair.noted.id = post(database, "fair", "2027-04-09");
+        const std::int64_t number = add_fair(database, fair);
+        const std::int64_t later = post(database, "fair take", "2027-04-09");
+        add_fair_take(database, later, number, journal);
+        add_fair_cost(database, later, number, {"pitch fee", barrow::base::Money::of_minor(600)});
     }
 
     /// Sixty more beads ordered, forty of which came (lot 11); the rest will not.
@@ -179,6 +193,11 @@ TEST_CASE("each fault is found and told in words", "[checks]") {
         {"INSERT INTO posting (kind, made_on, recorded_at, reverses) "
          "SELECT 'reverse', '2027-04-10', '', posting_id FROM supply_order",
          "belongs to order 1, which was taken back"},
+        // Fairs.
+        {"INSERT INTO posting (kind, made_on, recorded_at, reverses) "
+         "SELECT 'reverse', '2027-04-10', '', posting_id FROM fair",
+         "belongs to fair 1, which was taken back"},
+        {"INSERT INTO fair_sale SELECT posting_id, id FROM fair", "sold nothing at fair 1"},
         // Rows that refer to nothing.
         {"DELETE FROM holder WHERE id = 9", "refers to a row of holder that is not there"},
     };

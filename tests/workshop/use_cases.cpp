@@ -2,12 +2,14 @@
 
 #include "store/batch_plans.hpp"
 #include "store/decisions.hpp"
+#include "store/fairs.hpp"
 #include "store/lots.hpp"
 #include "store/offcuts.hpp"
 #include "store/orders.hpp"
 #include "workshop/batch.hpp"
 #include "workshop/catalogue.hpp"
 #include "workshop/designs.hpp"
+#include "workshop/fairs.hpp"
 #include "workshop/journal_apart.hpp"
 #include "workshop/journal_care.hpp"
 #include "workshop/leaving.hpp"
@@ -221,12 +223,33 @@ std::vector<UseCase> order_cases() {
     };
 }
 
+std::vector<UseCase> fair_cases() {
+    using namespace workshop;
+    return {
+        {"a fair is noted",
+         [](Context& c) {
+             new_fair(c, {"May fair", base::read_date("2027-05-08", ""), "12.00"});
+         }},
+        {"a fair costs more", [](Context& c) { pay_for_fair(c, 1, "travel", "3.20"); }},
+        {"journals are taken to a fair",
+         [](Context& c) {
+             take_to_fair(c, 1, {{"1-02"}, {{"leaflet", 2}}});
+         }},
+        {"journals are sold at a fair",
+         [](Context& c) {
+             sell_at_fair(c, 1, {"1-01", "1-02"}, "9.50");
+         }},
+        {"a fair is taken back",
+         [](Context& c) { reverse(c, store::find_fair(c.database, 2)->noted.id); }},
+    };
+}
+
 } // namespace
 
 std::vector<UseCase> writing_use_cases() {
     std::vector<UseCase> all;
-    for (const auto& some :
-         {catalogue_cases(), batch_cases(), stock_cases(), journal_cases(), order_cases()})
+    for (const auto& some : {catalogue_cases(), batch_cases(), stock_cases(), journal_cases(),
+                             order_cases(), fair_cases()})
         all.insert(all.end(), some.begin(), some.end());
     return all;
 }
@@ -239,6 +262,9 @@ void keep_busy(Shop& shop) {
     shop.done("batch plan leaflet --make 2");
     shop.done("batch cut 3");
     shop.done("order place PELL MOSS=20 ENV=50");
+    shop.done({"fair", "new", "Spring fair", "--on", "2027-03-06", "--fee", "8.00"});
+    shop.done("fair take 1 1-01");
+    shop.done({"fair", "new", "Autumn fair", "--on", "2027-10-02", "--fee", "8.00"});
     shop.done("stocktake start");
     shop.import("stocktake enter --from", "code,counted\nENV,70\nGLUE,95 ml\n");
     shop.sound();

@@ -20,7 +20,8 @@ struct UseCase {
 std::vector<UseCase> writing_use_cases();
 
 /// A shop in which each of them can take place: batch 1 finished (five journals, 1-01 to 1-05, of
-/// which 1-05 is sold), batch 2 planned, batch 3 cut, order 1 placed, a stocktake open with a difference, offcuts
+/// which 1-05 is sold), batch 2 planned, batch 3 cut, order 1 placed, fair 1 held with 1-01 on
+/// its list, fair 2 to come, a stocktake open with a difference, offcuts
 /// in the box.
 void keep_busy(Shop& shop);
 

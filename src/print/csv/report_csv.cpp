@@ -124,6 +124,7 @@ std::string csv(const workshop::Year& year) {
     row("sales", "takings", year.takings);
     row("sales", "cost", year.sold);
     row("sales", "gross profit", year.gross_profit());
+    row("sales", "what fairs cost", year.fairs);
     row("check", "difference", year.difference);
     return text.text();
 }

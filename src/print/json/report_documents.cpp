@@ -146,6 +146,7 @@ std::string document(const workshop::Year& year) {
     document["journals"]["written_off"] = money(year.journals_lost);
     document["takings"] = money(year.takings);
     document["gross_profit"] = money(year.gross_profit());
+    document["fairs"] = money(year.fairs);
     document["difference"] = money(year.difference);
     document["remark"] = "materials only; no tax advice";
     return finished(document);

@@ -1,0 +1,23 @@
+#pragma once
+
+#include "workshop/fairs.hpp"
+
+#include <string>
+#include <vector>
+
+namespace barrow::print {
+
+/// A fair for a person: what was taken along and sold, what it brought, what it cost.
+std::string screen(const workshop::FairView& fair);
+/// Fairs, a line each.
+std::string screen(const std::vector<workshop::FairView>& fairs);
+
+/// The same as JSON documents: "fair" and "fairs".
+std::string document(const workshop::FairView& fair);
+std::string document(const std::vector<workshop::FairView>& fairs);
+
+/// As CSV: the journals of a fair, and fairs with their sums.
+std::string csv(const workshop::FairView& fair);
+std::string csv(const std::vector<workshop::FairView>& fairs);
+
+} // namespace barrow::print
