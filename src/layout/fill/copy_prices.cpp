@@ -30,7 +30,8 @@ public:
         for (;;) {
             const Block pattern = try_prices(step);
             if (best_.bound <= choice_.value() || meter_.over() || meter_.steps() >= end) break;
-            const bool better = offer_column(pattern);
+            bool better = offer_column(pattern);
+            better = offer_halves() || better;
             if (!better && step == 1) break;
             step = better ? 0.5 : 1; // a stabilised step may find nothing where a full one does
             if (!better) continue;
@@ -108,6 +109,58 @@ private:
         lp_.add_column(-value, entries);
         return true;
     }
+
+    /// A first cut of the sheet, and what the best contents of the two parts are worth.
+    struct Halves {
+        double worth = 0;
+        Sheet one;
+        Sheet two;
+        Along axis = Along::x;
+    };
+
+    std::vector<Halves> halves() const {
+        const Sheet& sheet = instance_.sheets.front();
+        const Grid& grid = table_.grid();
+        std::vector<Halves> all;
+        const auto add = [&](Along axis, const Sheet& one, const Sheet& two) {
+            const double first = table_.best(one);
+            const double second = table_.best(two);
+            if (first > 0 && second > 0) all.push_back({first + second, one, two, axis});
+        };
+        const auto part = [](Length width, Length height) {
+            Sheet sheet;
+            sheet.width = width;
+            sheet.height = height;
+            return sheet;
+        };
+        for (std::int32_t i = 1; i < grid.x.size() && grid.x.at(i) <= sheet.width / 2; ++i)
+            add(Along::x, part(grid.x.at(i), sheet.height),
+                part(sheet.width - grid.x.at(i), sheet.height));
+        for (std::int32_t i = 1; i < grid.y.size() && grid.y.at(i) <= sheet.height / 2; ++i)
+            add(Along::y, part(sheet.width, grid.y.at(i)),
+                part(sheet.width, sheet.height - grid.y.at(i)));
+        std::stable_sort(all.begin(), all.end(),
+                         [](const Halves& a, const Halves& b) { return a.worth > b.worth; });
+        return all;
+    }
+
+    /// One run of a table knows the best pattern for every first cut: many good columns for the
+    /// price of one, so that far fewer runs are needed.
+    bool offer_halves() {
+        const std::int64_t cuts = table_.grid().x.size() + table_.grid().y.size();
+        int looked = 0;
+        int better = 0;
+        for (const Halves& half : halves()) {
+            if (looked++ == most_looked || better == most_better || meter_.over()) break;
+            if (offer_column(joined(half.axis, table_.block(half.one), table_.block(half.two))))
+                ++better;
+            meter_.spend(10 * cuts);
+        }
+        return better > 0;
+    }
+
+    static constexpr int most_better = 60; // found by trial
+    static constexpr int most_looked = 200;
 
     const Instance& instance_;
     GuillotineTable<double>& table_;

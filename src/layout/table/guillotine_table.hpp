@@ -30,6 +30,7 @@ public:
     /// becoming worth more than `most`.
     double safe_scale(const std::vector<double>& prices, double wanted) const;
 
+    const Grid& grid() const { return grid_; }
     Value at(std::int32_t x, std::int32_t y) const { return row(x)[y]; }
     Value best(const Sheet& sheet) const {
         return at(grid_.x.below(sheet.width), grid_.y.below(sheet.height));
