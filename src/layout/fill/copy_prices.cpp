@@ -128,10 +128,10 @@ private:
             if (first > 0 && second > 0) all.push_back({first + second, one, two, axis});
         };
         const auto part = [](Length width, Length height) {
-            Sheet sheet;
-            sheet.width = width;
-            sheet.height = height;
-            return sheet;
+            Sheet half;
+            half.width = width;
+            half.height = height;
+            return half;
         };
         for (std::int32_t i = 1; i < grid.x.size() && grid.x.at(i) <= sheet.width / 2; ++i)
             add(Along::x, part(grid.x.at(i), sheet.height),
