@@ -46,7 +46,7 @@ struct Material {
 };
 
 struct Lot {
-    Count id = 0, material = 0, unit = 0, day = 0;
+    Count id = 0, material = 0, unit = 0, day = 0, entry = 0;
     Amount received;
 };
 
@@ -105,7 +105,30 @@ struct Entry {
     Count batch = 0;     ///< number; 0: none
     std::string becomes; ///< of the batch
     Order order = Order::first_in_first_out;
+    Count supply = 0, fair = 0; ///< number of the order, of the fair it belongs to; 0: none
+    bool begins = false;        ///< that order or fair
+    bool ends = false;          ///< that order
+    std::vector<Count> listed;  ///< journals taken along
     std::vector<Move> moves;
+};
+
+/// What was asked of a material, and agreed for all of it.
+struct Asked {
+    Count material = 0, units = 0, cost = 0;
+};
+
+struct Supply {
+    Count number = 0;
+    std::vector<Asked> lines;
+};
+
+struct Fair {
+    Count number = 0, day = 0;
+};
+
+/// What comes for an order: units of a material, at a price of its own or (below zero) as agreed.
+struct Coming {
+    Count material = 0, units = 0, cost = -1;
 };
 
 struct ReceiptLine {
@@ -143,6 +166,8 @@ public:
     bool counting = false;
     std::map<std::pair<Count, Count>, CountLine> counts; ///< material, offcut (0: the shelf)
     Count offcut_percent = 100;
+    std::vector<Supply> supplies; ///< orders placed with suppliers
+    std::vector<Fair> fairs;
 
     // Questions.
     const Material& material(Count id) const;
@@ -158,6 +183,12 @@ public:
     std::vector<Offcut> offcuts_there() const;
     std::vector<Journal> journals_there() const;
     Count last_day_of(Count holder) const;
+    Count came(Count supply, Count material) const; ///< units, by entries that stand
+    Count to_come(const Supply& supply) const;      ///< units of all its lines
+    bool begun(Count supply, Count fair) const;     ///< the entry that began it stands
+    bool ended(Count supply) const;
+    std::vector<Count> listed(Count fair) const; ///< journals taken along or sold there
+    std::vector<Count> sold_at(Count fair) const;
 
     // Commands. Each throws Refused where the shop must refuse.
     void receive(Count day, const std::vector<ReceiptLine>& lines, Count extra, bool by_value);
@@ -180,6 +211,12 @@ public:
     void enter_count(Count material, Count offcut, Count counted);
     void post_count(Count day);
     void drop_count();
+    void order_supplies(Count day, const std::vector<Asked>& lines);
+    void order_comes(Count day, Count number, std::vector<Coming> what, Count freight);
+    void order_ends(Count day, Count number);
+    void note_fair(Count day, Count held_on);
+    void take_to_fair(Count day, Count number, const std::vector<Count>& which);
+    void sell_at_fair(Count day, Count number, const std::vector<Count>& which);
 
 private:
     struct LotTake {
@@ -188,6 +225,7 @@ private:
     };
 
     Entry& open(const std::string& kind, Count day);
+    void refuse_without_ground(const Entry& origin) const;
     void shift(const Move& move);
     void move(Count from, Count to, Count lot, Amount what);
     Count new_offcut(Count material, Count lot, const Remnant& size);

@@ -20,6 +20,7 @@ void Book::receive(Count day, const std::vector<ReceiptLine>& lines, Count extra
         lot.material = lines[i].material;
         lot.unit = lines[i].unit != 0 ? lines[i].unit : material(lot.material).measure();
         lot.day = day;
+        lot.entry = entries.back().id;
         lot.received = {lines[i].units * lot.unit, lines[i].cost + extras[i]};
         lots.push_back(lot);
         move(outside, lot.id, lot.id, lot.received);
@@ -112,6 +113,7 @@ void Book::reverse(Count day, Count id) {
         if (!stands(origin) && origin != first && last == 0)
             throw Refused("the batch was undone altogether since");
     }
+    refuse_without_ground(entries.at(static_cast<std::size_t>(origin - 1)));
     std::map<std::pair<Count, Count>, Amount> after = piles;
     for (const Move& step : original.moves) {
         Amount& from = after[{step.from, step.lot}];

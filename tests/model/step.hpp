@@ -30,6 +30,12 @@ enum class Do {
     count_enter,
     count_post,
     count_drop,
+    order,
+    order_comes,
+    order_ends,
+    fair,
+    fair_take,
+    fair_sell,
 };
 
 /// One thing the maker does: what, and four numbers from which its particulars follow (which lot of
@@ -65,6 +71,12 @@ inline const char* name_of(Do what) {
     case Do::count_enter: return "stocktake enter";
     case Do::count_post: return "stocktake post";
     case Do::count_drop: return "stocktake drop";
+    case Do::order: return "order";
+    case Do::order_comes: return "receive for an order";
+    case Do::order_ends: return "end an order";
+    case Do::fair: return "fair";
+    case Do::fair_take: return "take to a fair";
+    case Do::fair_sell: return "sell at a fair";
     }
     return "?";
 }

@@ -38,7 +38,10 @@ rc::Gen<Step> any_step() {
                                       {4, Do::take_apart},   {1, Do::decide_order},
                                       {1, Do::decide_share}, {2, Do::count_start},
                                       {5, Do::count_enter},  {2, Do::count_post},
-                                      {1, Do::count_drop}});
+                                      {1, Do::count_drop},   {3, Do::order},
+                                      {4, Do::order_comes},  {1, Do::order_ends},
+                                      {2, Do::fair},         {2, Do::fair_take},
+                                      {4, Do::fair_sell}});
     const auto number = rc::gen::inRange(0, 10'000);
     return rc::gen::construct<Step>(kind, rc::gen::container<std::array<int, 4>>(number));
 }

@@ -69,6 +69,7 @@ World::World() : database_(barrow::store::Database::create(":memory:")) {
     std::vector<ws::Row> rows;
     for (const auto& fields : supply_rows()) rows.push_back({"", "", fields});
     ws::keep_materials(now, rows);
+    ws::keep_suppliers(now, {{"", "", {{"code", "PELL"}, {"name", "Pellwether Papermakers"}}}});
     std::vector<ws::DesignText> texts;
     for (const Recipe& recipe : recipes()) texts.push_back({recipe.text, recipe.code + ".toml"});
     ws::bring_designs(now, texts);
@@ -140,6 +141,12 @@ void World::take(const Step& step) {
     case Do::count_enter:
     case Do::count_post:
     case Do::count_drop: count(step); break;
+    case Do::order:
+    case Do::order_comes:
+    case Do::order_ends: orders(step); break;
+    case Do::fair:
+    case Do::fair_take:
+    case Do::fair_sell: fairs(step); break;
     }
     compare();
 }

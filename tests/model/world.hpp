@@ -58,6 +58,8 @@ private:
     void take_apart(const Step& step);
     void decide(const Step& step);
     void count(const Step& step);
+    void orders(const Step& step);
+    void fairs(const Step& step);
 
     std::vector<barrow::workshop::WantedRun> wanted_runs(const Step& step) const;
     barrow::workshop::HowToCost how(const Step& step) const;
@@ -74,6 +76,7 @@ private:
     void compare_balances();
     void compare_values();
     void compare_stock();
+    void compare_market();
     void compare_past(Count day);
     void compare_histories();
     void nothing_changed();

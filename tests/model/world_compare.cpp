@@ -51,6 +51,7 @@ void World::compare() {
     compare_balances();
     compare_values();
     compare_stock();
+    compare_market();
     for (const st::Batch& batch : st::all_batches(database_)) {
         const std::string shop(st::name_of(batch.status));
         if (shop != book_.status(batch.number))
