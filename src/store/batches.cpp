@@ -243,10 +243,14 @@ std::vector<BatchPart> parts_of(Database& database, std::int64_t batch) {
 
 std::vector<BatchPaper> papers_of(Database& database, std::int64_t batch) {
     std::vector<BatchPaper> papers;
-    SQLite::Statement query(database.sql(),
-                            "SELECT run, first, last, slot, material_id, code, name "
-                            "FROM batch_paper JOIN material ON material.id = material_id "
-                            "WHERE batch_id = ? ORDER BY run, first, slot");
+    SQLite::Statement query(
+        database.sql(),
+        "SELECT run, first, last, slot, material_id, code, name "
+        "FROM batch_paper JOIN material ON material.id = material_id "
+        "WHERE batch_id = ? ORDER BY run, first, "
+        "ifnull((SELECT min(seq) FROM batch_part p "
+        "WHERE p.batch_id = batch_paper.batch_id "
+        "AND p.run = batch_paper.run AND p.slot = batch_paper.slot), 1000000), slot");
     query.bind(1, batch);
     while (query.executeStep())
         papers.push_back({query.getColumn(0).getInt64(), query.getColumn(1).getInt64(),

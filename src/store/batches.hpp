@@ -87,7 +87,7 @@ std::optional<Batch> batch_of_event(Database& database, std::int64_t posting);
 /// All batches, newest first, without their runs.
 std::vector<Batch> all_batches(Database& database);
 std::vector<BatchPart> parts_of(Database& database, std::int64_t batch);
-/// By run, journals and slot.
+/// By run, journals, and slots as the parts that follow them come in the design.
 std::vector<BatchPaper> papers_of(Database& database, std::int64_t batch);
 /// The event a batch began with, reversed or not.
 BatchEvent first_event(Database& database, std::int64_t batch);

@@ -99,9 +99,13 @@ void add_journal_paper(Database& database, std::int64_t journal, const std::stri
 
 std::vector<JournalPaper> papers_of_journal(Database& database, std::int64_t journal) {
     std::vector<JournalPaper> papers;
-    const Kept query(database, "SELECT slot, code FROM journal_paper "
-                               "JOIN material ON material.id = material_id "
-                               "WHERE journal_id = ? ORDER BY slot");
+    const Kept query(database,
+                     "SELECT jp.slot, code FROM journal_paper jp "
+                     "JOIN material ON material.id = jp.material_id "
+                     "JOIN journal ON journal.id = journal_id "
+                     "WHERE journal_id = ? ORDER BY ifnull((SELECT min(seq) FROM batch_part p "
+                     "WHERE p.batch_id = journal.batch_id AND p.run = journal.run "
+                     "AND p.slot = jp.slot), 1000000), jp.slot");
     query->bind(1, journal);
     while (query->executeStep())
         papers.push_back({query->getColumn(0).getString(), query->getColumn(1).getString()});

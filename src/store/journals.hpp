@@ -58,7 +58,7 @@ std::vector<FinishedRun> finished_runs(Database& database, std::int64_t posting)
 std::int64_t add_journal(Database& database, const Journal& journal);
 void add_journal_paper(Database& database, std::int64_t journal, const std::string& slot,
                        std::int64_t material_id);
-/// By slot.
+/// By slot, as the parts that follow them come in the design.
 std::vector<JournalPaper> papers_of_journal(Database& database, std::int64_t journal);
 /// How many journals a batch ever had, those of reversed entries included.
 std::int64_t journals_ever(Database& database, std::int64_t batch);

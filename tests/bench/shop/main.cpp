@@ -5,6 +5,8 @@
 
 #include "cli/run.hpp"
 
+#include "store/scratch_folder.hpp"
+
 #include <fmt/format.h>
 
 #include <chrono>
@@ -15,7 +17,6 @@
 #include <iostream>
 #include <random>
 #include <sstream>
-#include <unistd.h>
 
 namespace {
 
@@ -37,18 +38,6 @@ double clock_seconds() {
 /// The program on a shop in a scratch folder, which goes when it does.
 class Shop {
 public:
-    Shop() {
-        std::string name = (fs::temp_directory_path() / "barrow-bench-XXXXXX").string();
-        if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no scratch folder");
-        folder_ = name;
-    }
-    ~Shop() {
-        std::error_code ignored;
-        fs::remove_all(folder_, ignored);
-    }
-    Shop(const Shop&) = delete;
-    Shop& operator=(const Shop&) = delete;
-
     std::string run(const std::vector<std::string>& words, const std::string& input = {}) {
         std::ostringstream out;
         std::ostringstream err;
@@ -64,7 +53,7 @@ public:
     }
 
 private:
-    fs::path folder_;
+    barrow::test::ScratchFolder folder_;
 };
 
 const std::vector<std::string> designs = {"quayside", "fenlight", "pebble"};
