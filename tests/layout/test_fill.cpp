@@ -1,4 +1,5 @@
 #include "layout/fill/label_search.hpp"
+#include "layout/fill/strip_search.hpp"
 #include "layout/model/instance.hpp"
 #include "layout/sets/set_shapes.hpp"
 #include "layout/solve.hpp"
@@ -93,6 +94,75 @@ TEST_CASE("prices and labels come to the best of all sets, and prove it", "[fill
         fewer += thrifty.sets().size() < all.sets().size() ? 1 : 0;
     }
     CHECK(fewer > 40);
+}
+
+TEST_CASE("parts off a sheet are counted, waste as little as asked, and can be cut", "[fill]") {
+    Dice dice(13);
+    for (int round = 0; round < 40; ++round) {
+        INFO("round " << round);
+        const Instance instance = instance_of(small_fill(dice));
+        const auto counts = PackedCounts::of(instance);
+        REQUIRE(counts);
+        REQUIRE(CountedParts::suits(instance));
+        CountedParts parts(instance, *counts);
+        const Options options;
+        Meter meter(options, 10'000'000);
+        const std::int64_t share = dice.roll(3, 20);
+        REQUIRE(parts.find(share, 100'000, INT64_MAX, meter));
+        const Sheet& sheet = instance.sheets.front();
+        for (std::size_t i = 0; i < parts.parts().size(); ++i) {
+            const CountedParts::Part& part = parts.parts()[i];
+            const Block block = parts.block(static_cast<std::int32_t>(i));
+            CHECK(block.width == part.width);
+            CHECK(block.height == part.height);
+            CHECK(part.width <= sheet.width);
+            CHECK(part.height <= sheet.height);
+            std::vector<std::int64_t> held(instance.items.size(), 0);
+            count_items(block, held);
+            Cost value = 0;
+            Packed all = 0;
+            for (std::size_t kind = 0; kind < held.size(); ++kind) {
+                CHECK(held[kind] <= instance.items[kind].demand);
+                value += held[kind] * instance.items[kind].value;
+                all += static_cast<Packed>(held[kind]) * counts->one(kind);
+            }
+            CHECK(value == part.value);
+            CHECK((all == part.counts));
+            CHECK(parts.waste(block.area(), value) <= parts.waste(sheet.area(), 0) / share);
+        }
+    }
+}
+
+TEST_CASE("cutting strips off comes to the best of all sets where parts may waste all", "[fill]") {
+    Dice dice(14);
+    for (int round = 0; round < 40; ++round) {
+        INFO("round " << round);
+        const Instance instance = instance_of(small_fill(dice));
+        const Options options;
+        Meter meter(options, 100'000'000);
+        SetShapes all(instance);
+        REQUIRE(all.enumerate(INT64_MAX / 4, 100'000, meter));
+        Cost best = 0;
+        for (const SetShapes::Set& set : all.sets())
+            best = std::max(best, value_of(instance, all, set));
+        Choice choice(instance, meter);
+        choice.offer(leaf_of(instance, 0, false));
+        StripSearch(instance, choice, meter).run(meter.left(), best);
+        CHECK(choice.value() == best);
+    }
+}
+
+TEST_CASE("copies that need more than 128 bits to be counted are left to other searches",
+          "[fill]") {
+    std::vector<Row> rows;
+    for (std::int64_t i = 0; i < 40; ++i) rows.push_back({3 + i, 50 - i, 9, 10});
+    const Instance instance = instance_of(fill_job(rows, 90, 90, Turn::none));
+    CHECK(!PackedCounts::of(instance));
+    const Options options;
+    Meter meter(options, 1'000);
+    Choice choice(instance, meter);
+    StripSearch(instance, choice, meter).run(1'000'000, 1'000'000);
+    CHECK(choice.value() == 0);
 }
 
 TEST_CASE("what fills a sheet to the last corner is found and proven", "[fill]") {

@@ -145,9 +145,10 @@ private:
     }
 
     /// One run of a table knows the best pattern for every first cut: many good columns for the
-    /// price of one, so that far fewer runs are needed.
+    /// price of one, so that far fewer runs are needed. Small tables are sooner run again.
     bool offer_halves() {
         const std::int64_t cuts = table_.grid().x.size() + table_.grid().y.size();
+        if (3 * table_.steps() < 10 * cuts * most_looked) return false;
         int looked = 0;
         int better = 0;
         for (const Halves& half : halves()) {

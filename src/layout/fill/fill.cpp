@@ -5,6 +5,7 @@
 #include "layout/fill/choice.hpp"
 #include "layout/fill/copy_prices.hpp"
 #include "layout/fill/label_search.hpp"
+#include "layout/fill/strip_search.hpp"
 #include "layout/fill/value_search.hpp"
 #include "layout/sets/set_shapes.hpp"
 #include "layout/table/guillotine_table.hpp"
@@ -23,6 +24,7 @@ struct Budget {
     std::int64_t search = 0;      ///< without a better choice, from each beginning
     std::uint64_t beginnings = 0; ///< more, where nothing is proven
     std::int64_t labels = 0;      ///< before sets are tried
+    std::int64_t strips = 0;      ///< where tables are dear
     std::size_t most_cells = 0;   ///< of tables: 8 bytes each
 };
 
@@ -36,6 +38,7 @@ Budget budget_of(Effort effort) {
         budget.prices = 200 * million;
         budget.search = 20 * million;
         budget.labels = 50 * million;
+        budget.strips = 60 * million;
         budget.most_cells = 4 * million;
         break;
     case Effort::normal:
@@ -45,6 +48,7 @@ Budget budget_of(Effort effort) {
         budget.search = 100 * million;
         budget.beginnings = 20;
         budget.labels = 200 * million;
+        budget.strips = 900 * million;
         budget.most_cells = 40 * million;
         break;
     case Effort::thorough:
@@ -54,6 +58,7 @@ Budget budget_of(Effort effort) {
         budget.search = 2000 * million;
         budget.beginnings = 20;
         budget.labels = 5000 * million;
+        budget.strips = 10'000 * million;
         budget.most_cells = 40 * million;
         break;
     }
@@ -128,17 +133,25 @@ private:
         for (const Item& item : instance_.items) values.push_back(static_cast<double>(item.value));
         // Values too large to be added exactly in the table prove nothing.
         if (table.safe_scale(values, 1.0) < 1.0) return do_without_tables();
-        if (cells > 1'000'000) improve(); // dear tables: patterns to start from are worth more
+        const bool dear = cells > 1'000'000;
+        if (dear) improve(); // patterns to start from are worth more
         const CopyPrices prices =
             find_copy_prices(instance_, table, choice_, budget_.prices, meter_);
         prove(prices.bound);
         if (open()) improve();
+        if (open() && dear) cut_strips(); // labels are dearer still, and seldom come to an end
         if (open()) try_labels(grid, table, prices);
     }
 
     void do_without_tables() {
         improve();
         if (open()) try_sets(budget_.many_sets, 400'000);
+        if (open()) cut_strips();
+    }
+
+    void cut_strips() {
+        StripSearch(instance_, choice_, meter_).run(budget_.strips, bound_);
+        meter_.found(choice_.value());
     }
 
     /// Labels and sets of items are two ways to a proof, and seldom is either slow where the other

@@ -16,8 +16,8 @@ struct Filling {
 
 /// Chooses items for the sheet. From cheap to dear, stopping as soon as value and bound meet: all
 /// sets of items where they are few; the best filling with unlimited copies; prices that make the
-/// best filling keep to the copies allowed; taking parts out and filling up again; and labels on
-/// what the prices leave open.
+/// best filling keep to the copies allowed; taking parts out and filling up again; strips cut off
+/// the sheet, where tables are large; and labels on what the prices leave open.
 Filling fill(const Instance& instance, Effort effort, Meter& meter);
 
 /// The most work fill may take at an effort.

@@ -1,12 +1,11 @@
 #pragma once
 
+#include "layout/fill/counted_parts.hpp"
 #include "layout/fill/open_cuts.hpp"
 
 #include <vector>
 
 namespace barrow::layout {
-
-__extension__ typedef unsigned __int128 Packed;
 
 /// Finds the best choice, or proves that the best known cannot be beaten, by building contents of
 /// the open rectangles from small to large. Of some kinds, the watched ones, the copies in a
