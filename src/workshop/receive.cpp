@@ -132,7 +132,7 @@ private:
         }
     }
 
-    void read_size(Fields& fields, ReceiptLine& line) {
+    void read_size(Fields& fields, ReceiptLine& line) const {
         line.lot.unit = line.material.fresh;
         const auto side = [&](const std::string& name, std::int64_t& value) {
             const base::Length length = fields.length(name, settings_.unit);
