@@ -92,8 +92,8 @@ std::string screen(const FairView& view) {
     return text + account_text(view) + cover_text(view);
 }
 
-std::string screen(const std::vector<FairView>& fairs) {
-    if (fairs.empty()) return "No fairs yet. Note one with: barrow fair new NAME --on DATE\n";
+std::string screen(const workshop::Fairs& fairs) {
+    if (fairs.fairs.empty()) return "No fairs yet. Note one with: barrow fair new NAME --on DATE\n";
     Table table({{"Fair", Align::right},
                  {"Day"},
                  {"Name", Align::left, true},
@@ -103,7 +103,7 @@ std::string screen(const std::vector<FairView>& fairs) {
                  {"Materials", Align::right},
                  {"Costs", Align::right},
                  {"Left", Align::right}});
-    for (const FairView& view : fairs) {
+    for (const FairView& view : fairs.fairs) {
         const base::Currency& currency = view.settings.currency;
         table.row({std::to_string(view.fair.number), base::to_text(view.fair.held_on),
                    view.fair.name, std::to_string(taken(view)), std::to_string(view.sold),
@@ -131,10 +131,10 @@ std::string csv(const FairView& view) {
     return text.text();
 }
 
-std::string csv(const std::vector<FairView>& fairs) {
+std::string csv(const workshop::Fairs& fairs) {
     CsvText text(
         {"fair", "day", "name", "taken_along", "sold", "takings", "materials", "costs", "left"});
-    for (const FairView& view : fairs) {
+    for (const FairView& view : fairs.fairs) {
         const auto money = [&](Money amount) {
             return CsvCell::number(base::to_text(amount, view.settings.currency));
         };

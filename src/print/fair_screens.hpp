@@ -3,21 +3,20 @@
 #include "workshop/fairs.hpp"
 
 #include <string>
-#include <vector>
 
 namespace barrow::print {
 
 /// A fair for a person: what was taken along and sold, what it brought, what it cost.
 std::string screen(const workshop::FairView& fair);
 /// Fairs, a line each.
-std::string screen(const std::vector<workshop::FairView>& fairs);
+std::string screen(const workshop::Fairs& fairs);
 
 /// The same as JSON documents: "fair" and "fairs".
 std::string document(const workshop::FairView& fair);
-std::string document(const std::vector<workshop::FairView>& fairs);
+std::string document(const workshop::Fairs& fairs);
 
 /// As CSV: the journals of a fair, and fairs with their sums.
 std::string csv(const workshop::FairView& fair);
-std::string csv(const std::vector<workshop::FairView>& fairs);
+std::string csv(const workshop::Fairs& fairs);
 
 } // namespace barrow::print

@@ -173,13 +173,13 @@ FairView fair_numbered(store::Database& database, std::int64_t number) {
     return reading(database, [&] { return view_in_transaction(database, number); });
 }
 
-std::vector<FairView> fairs(store::Database& database) {
+Fairs fairs(store::Database& database) {
     return reading(database, [&] {
-        const Settings settings = read_settings(database);
-        std::vector<FairView> views;
+        Fairs all;
+        all.settings = read_settings(database);
         for (Fair& fair : store::all_fairs(database))
-            if (!fair.undone) views.push_back(view_of(settings, std::move(fair)));
-        return views;
+            if (!fair.undone) all.fairs.push_back(view_of(all.settings, std::move(fair)));
+        return all;
     });
 }
 

@@ -65,6 +65,10 @@ std::pair<JournalsLeft, FairView> sell_at_fair(Context& context, std::int64_t nu
 FairView fair_numbered(store::Database& database, std::int64_t number);
 
 /// Latest first, those taken back left out.
-std::vector<FairView> fairs(store::Database& database);
+struct Fairs {
+    Settings settings;
+    std::vector<FairView> fairs;
+};
+Fairs fairs(store::Database& database);
 
 } // namespace barrow::workshop

@@ -49,11 +49,11 @@ std::string document(const FairView& fair) {
     return finished(document);
 }
 
-std::string document(const std::vector<FairView>& fairs) {
+std::string document(const workshop::Fairs& fairs) {
     Json document = begin("fairs");
+    document["currency"] = fairs.settings.currency.code;
     document["fairs"] = Json::array();
-    for (const FairView& view : fairs) {
-        document["currency"] = view.settings.currency.code;
+    for (const FairView& view : fairs.fairs) {
         document["fairs"].push_back(fair_json(view));
     }
     return finished(document);
