@@ -1,24 +1,13 @@
 #include "layout/fill/counted_parts.hpp"
 
 #include "base/wide.hpp"
+#include "layout/model/densest.hpp"
 
 #include <algorithm>
 #include <bit>
 #include <utility>
 
 namespace barrow::layout {
-namespace {
-
-const Item& densest(const Instance& instance) {
-    const Item* best = &instance.items.front();
-    for (const Item& item : instance.items)
-        if (base::Wide(item.value) * best->area() > base::Wide(best->value) * item.area())
-            best = &item;
-    return *best;
-}
-
-} // namespace
-
 /// Both halves of the number, well mixed by two odd constants.
 std::uint64_t PackedCounts::key(Packed counts) {
     const auto low = static_cast<std::uint64_t>(counts);

@@ -7,6 +7,7 @@
 #include "layout/fill/label_search.hpp"
 #include "layout/fill/strip_search.hpp"
 #include "layout/fill/value_search.hpp"
+#include "layout/model/densest.hpp"
 #include "layout/sets/set_shapes.hpp"
 #include "layout/table/guillotine_table.hpp"
 #include "layout/table/thrifty_table.hpp"
@@ -17,7 +18,7 @@ namespace barrow::layout {
 namespace {
 
 /// Steps given to each part; found by trial on the published instances.
-struct Budget {
+struct FillBudget {
     std::int64_t few_sets = 0;
     std::int64_t many_sets = 0;
     std::int64_t prices = 0;
@@ -28,9 +29,9 @@ struct Budget {
     std::size_t most_cells = 0;   ///< of tables: 8 bytes each
 };
 
-Budget budget_of(Effort effort) {
+FillBudget fill_budget(Effort effort) {
     constexpr std::int64_t million = 1'000'000;
-    Budget budget;
+    FillBudget budget;
     switch (effort) {
     case Effort::quick:
         budget.few_sets = million / 2;
@@ -68,8 +69,8 @@ Budget budget_of(Effort effort) {
 class Filler {
 public:
     Filler(const Instance& instance, Effort effort, Meter& meter)
-        : instance_(instance), meter_(meter), budget_(budget_of(effort)), choice_(instance, meter),
-          bound_(area_value_bound(instance)) {}
+        : instance_(instance), meter_(meter), budget_(fill_budget(effort)),
+          choice_(instance, meter), bound_(area_value_bound(instance)) {}
 
     Filling run() {
         for (std::size_t i = 0; i < instance_.items.size(); ++i)
@@ -109,13 +110,10 @@ private:
     /// What a choice better than the known one can waste at most: all else is worth no more than
     /// the kind best valued for its area.
     std::int64_t waste_to_beat() const {
-        const Item* densest = &instance_.items.front();
-        for (const Item& item : instance_.items)
-            if (base::Wide(item.value) * densest->area() > base::Wide(densest->value) * item.area())
-                densest = &item;
-        if (densest->value == 0) return 0;
+        const Item& best = densest(instance_);
+        if (best.value == 0) return 0;
         const base::Wide used =
-            base::divide_up(base::Wide(choice_.value() + 1) * densest->area(), densest->value);
+            base::divide_up(base::Wide(choice_.value() + 1) * best.area(), best.value);
         return base::narrow(instance_.sheets.front().area() - used).value_or(0);
     }
 
@@ -239,7 +237,7 @@ private:
 
     const Instance& instance_;
     Meter& meter_;
-    Budget budget_;
+    FillBudget budget_;
     Choice choice_;
     Cost bound_;
 };

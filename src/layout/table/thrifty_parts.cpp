@@ -1,6 +1,7 @@
 #include "layout/table/thrifty_parts.hpp"
 
 #include "base/wide.hpp"
+#include "layout/model/densest.hpp"
 
 #include <algorithm>
 
@@ -22,14 +23,6 @@ std::vector<Length> gaps(const Raster& raster, Length limit) {
         gap.push_back(rest - raster.at(raster.below(rest)));
     }
     return gap;
-}
-
-const Item& densest(const Instance& instance) {
-    const Item* best = &instance.items.front();
-    for (const Item& item : instance.items)
-        if (base::Wide(item.value) * best->area() > base::Wide(best->value) * item.area())
-            best = &item;
-    return *best;
 }
 
 } // namespace
