@@ -9,6 +9,8 @@
 #include <algorithm>
 #include <array>
 #include <numeric>
+#include <string>
+#include <vector>
 
 using namespace barrow::layout;
 using namespace barrow::layout::test;
@@ -150,4 +152,54 @@ TEST_CASE("what two answers saw is put together into a cheaper third", "[aims]")
     CHECK_FALSE(recombine(instance, pool, 19, {1'000'000'000, 100}, meter));
     // Nothing in the pool can be part of an answer that cheap.
     CHECK(pool.entries().size() <= 4);
+}
+
+TEST_CASE("two answers on sheets of one kind make a third with a sheet less", "[aims]") {
+    Job job;
+    job.stock = {stock("square", 10, 10, 10)};
+    job.pieces = {piece("standing", 5, 10, 2), piece("lying", 10, 5, 2)};
+    const Instance instance = instance_of(job);
+    const std::int32_t standing = instance.items[0].sources[0].index == 0 ? 0 : 1;
+    PatternPool pool(instance);
+    for (const std::int32_t together : {standing, 1 - standing}) {
+        const Block one = leaf_of(instance, together, false);
+        Solution answer; // two of these on one sheet, the others on one each
+        answer.patterns = {{0, 1, joined(together == standing ? Along::x : Along::y, one, one)},
+                           {0, 2, leaf_of(instance, 1 - together, false)}};
+        pool.add(answer);
+    }
+    const Options options;
+    Meter meter(options, 1'000'000);
+    const auto third = recombine(instance, pool, 20, {1'000'000'000, 100}, meter);
+    REQUIRE(third);
+    CHECK(third->complete());
+    CHECK(third->cost == 20);
+}
+
+TEST_CASE("a full pool forgets what costs most beyond what it saves", "[aims]") {
+    // All threes of 48 pieces, each on a sheet: 17,296 patterns, and 16 sheets are needed.
+    Job job;
+    job.stock = {stock("strip", 200, 1, 1)};
+    for (int width = 1; width <= 48; ++width)
+        job.pieces.push_back(piece("wide" + std::to_string(width), width, 1, 1));
+    const Instance instance = instance_of(job);
+    Solution threes;
+    const auto leaf = [&](std::int32_t item) { return leaf_of(instance, item, false); };
+    for (std::int32_t a = 0; a < 48; ++a)
+        for (std::int32_t b = 0; b < a; ++b)
+            for (std::int32_t c = 0; c < b; ++c)
+                threes.patterns.push_back(
+                    {0, 1, joined(Along::x, joined(Along::x, leaf(a), leaf(b)), leaf(c))});
+    PatternPool pool(instance);
+    pool.add(threes);
+    CHECK(pool.entries().size() == 17'296);
+    const Options options;
+    Meter meter(options, 10'000'000);
+    CHECK_FALSE(recombine(instance, pool, 15, {1'000'000'000, 10}, meter));
+    CHECK(pool.entries().size() == 15'000);
+    // What the linear program used is still there: each piece is on some sheet.
+    std::vector<bool> held(48, false);
+    for (const PatternPool::Entry& entry : pool.entries())
+        for (const auto& [kind, count] : entry.counts) held[kind] = held[kind] || count > 0;
+    CHECK(std::all_of(held.begin(), held.end(), [](bool h) { return h; }));
 }

@@ -37,6 +37,8 @@ Budget budget_of(Effort effort) {
         budget.dive_ruin = 60 * million;
         budget.gathering = 300 * million;
         budget.gatherings = 5;
+        budget.single_ruin = 100 * million;
+        budget.single_gatherings = 8;
         budget.nodes = 300;
         budget.renewal = 300 * million;
         budget.second_ruin = 1000 * million;
@@ -63,6 +65,8 @@ Budget budget_of(Effort effort) {
         budget.dive_ruin = 100 * million;
         budget.gathering = 1500 * million;
         budget.gatherings = 20;
+        budget.single_ruin = 300 * million;
+        budget.single_gatherings = 30;
         budget.nodes = 2000;
         budget.renewal = 10000 * million;
         budget.second_ruin = 2000 * million;

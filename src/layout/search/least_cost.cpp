@@ -42,14 +42,17 @@ public:
         count_stock();
         if (open() && !one_dimensional()) prove_by_scales();
         if (open() && bars_alike()) complete_bars();
-        if (open() && !one_dimensional() && few()) ruin(budget_.first_ruin, 1);
+        if (open() && !one_dimensional() && few())
+            ruin(one_kind_few() ? budget_.single_ruin : budget_.first_ruin, 1);
         if (open()) search_patterns();
-        if (open() && gathers()) gather();
+        if (open() && gathers()) gather(budget_.gatherings, 2);
+        if (open() && one_kind_few()) gather(budget_.single_gatherings, budget_.single_gatherings);
         if (open() && !one_dimensional() && !enough()) settle();
         if (open() && !one_dimensional() && !gathers() && !enough()) renew_some();
         // Several beginnings come further than one long search (found by trial).
         for (std::uint64_t seed = 2; seed < 2 + budget_.beginnings; ++seed)
-            if (open() && !one_dimensional() && !near()) ruin(budget_.second_ruin, seed);
+            if (open() && !one_dimensional() && !one_kind_few() && !near())
+                ruin(budget_.second_ruin, seed);
         return answer_;
     }
 
@@ -193,12 +196,21 @@ private:
                && !one_dimensional();
     }
 
-    /// Searches from several beginnings, and after each puts together what all of them saw.
-    void gather() {
+    /// One kind of sheet, few pieces, most of them unlike the others (where many are alike, long
+    /// searches come further): a sheet less is found seldom, so all rounds are made.
+    bool one_kind_few() const {
+        const auto kinds = static_cast<std::int64_t>(instance_.items.size());
+        return budget_.single_gatherings > 0 && instance_.sheets.size() == 1 && few()
+               && instance_.pieces_wanted() <= 2 * kinds && !has_offcuts() && !one_dimensional();
+    }
+
+    /// Searches from several beginnings, and after each puts together what all of them saw; until
+    /// that helps no more for so many rounds.
+    void gather(int rounds, int most_idle) {
         PatternPool pool(instance_);
         pool.add(answer_.solution);
         int idle = 0;
-        for (int round = 0; round < budget_.gatherings && idle < 2 && open(); ++round) {
+        for (int round = 0; round < rounds && idle < most_idle && open(); ++round) {
             const Cost before = answer_.solution.cost;
             gather_once(pool, static_cast<std::uint64_t>(round) + 2);
             idle = answer_.solution.cost < before ? 0 : idle + 1;

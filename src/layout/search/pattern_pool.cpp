@@ -14,10 +14,11 @@ using base::Wide;
 
 // Found by trial on the published instances with several kinds of sheet.
 constexpr std::size_t most_entries = 30'000;
-constexpr Wide dearer = 1100;              // per mille of what sheets cost on average
-constexpr std::size_t at_once = 100;       // patterns added to the LP between two solves
-constexpr std::size_t most_columns = 3000; // that whole uses are sought of
-constexpr std::size_t each_kind = 60;      // patterns with a kind that are enough of it
+constexpr std::size_t most_kept = most_entries / 2; // so that there is room for what is seen next
+constexpr Wide dearer = 1100;                       // per mille of what sheets cost on average
+constexpr std::size_t at_once = 100;                // patterns added to the LP between two solves
+constexpr std::size_t most_columns = 3000;          // that whole uses are sought of
+constexpr std::size_t each_kind = 60;               // patterns with a kind that are enough of it
 constexpr double nearly = 1e-6;
 
 /// Spreads bits (splitmix64: Steele, Lea & Flood, OOPSLA 2014).
@@ -32,7 +33,7 @@ class Recombination {
 public:
     Recombination(const Instance& instance, PatternPool& pool, Meter& meter)
         : instance_(instance), pool_(pool), meter_(meter), lp_(instance, meter),
-          in_lp_(pool.entries().size(), false) {}
+          columns_(pool.entries().size(), none) {}
 
     std::optional<Solution> run(Cost limit, const Recombining& effort) {
         const std::int64_t end = meter_.steps() + effort.steps;
@@ -40,14 +41,17 @@ public:
             if (meter_.steps() >= end || meter_.over() || !lp_.resolve()) return {};
         } while (add_better());
         const double gap = static_cast<double>(limit) - lp_.cost();
-        if (gap < 0) return {};
+        // Where even the LP costs too much, better patterns must be seen first.
+        const bool enough = gap >= 0;
+        const std::vector<Candidate> possible =
+            candidates(enough ? gap + nearly : LinearProgram::infinite);
         PatternLp whole(instance_, meter_);
-        const std::vector<Candidate> possible = candidates(gap + nearly);
-        choose(whole, possible);
+        if (enough) choose(whole, possible);
         std::vector<std::size_t> kept;
-        kept.reserve(possible.size());
-        for (const Candidate& candidate : possible) kept.push_back(candidate.entry);
+        for (const Candidate& candidate : possible)
+            if (kept.size() < most_kept) kept.push_back(candidate.entry);
         pool_.keep_only(kept);
+        if (!enough) return {};
         return solution(whole, whole.whole_uses(effort.nodes, limit), limit);
     }
 
@@ -60,7 +64,13 @@ private:
         }
     };
 
-    double reduced_cost(const PatternPool::Entry& entry) const {
+    static constexpr std::size_t none = SIZE_MAX;
+
+    /// Beyond what it saves; less for those that the LP uses, which then come first.
+    double reduced_cost(std::size_t index) const {
+        const PatternPool::Entry& entry = pool_.entries()[index];
+        if (columns_[index] != none && lp_.use(columns_[index]) > nearly)
+            return -lp_.use(columns_[index]);
         double cost =
             static_cast<double>(instance_.sheets[entry.sheet].cost) - lp_.rent(entry.sheet);
         for (const auto& [kind, count] : entry.counts)
@@ -72,8 +82,7 @@ private:
     std::vector<Candidate> candidates(double most) {
         std::vector<Candidate> found;
         for (std::size_t e = 0; e < pool_.entries().size(); ++e)
-            if (const double cost = reduced_cost(pool_.entries()[e]); cost <= most)
-                found.push_back({cost, e});
+            if (const double cost = reduced_cost(e); cost <= most) found.push_back({cost, e});
         std::sort(found.begin(), found.end());
         meter_.spend(static_cast<std::int64_t>(pool_.entries().size()) * 40);
         return found;
@@ -82,10 +91,11 @@ private:
     bool add_better() {
         std::size_t added = 0;
         for (const Candidate& candidate : candidates(-nearly)) {
-            if (in_lp_[candidate.entry] || added == at_once) continue;
-            in_lp_[candidate.entry] = true;
+            if (columns_[candidate.entry] != none || added == at_once) continue;
             const PatternPool::Entry& entry = pool_.entries()[candidate.entry];
-            if (lp_.add(entry.sheet, entry.block)) ++added;
+            if (!lp_.add(entry.sheet, entry.block)) continue;
+            columns_[candidate.entry] = lp_.columns().size() - 1;
+            ++added;
         }
         return added > 0;
     }
@@ -117,7 +127,7 @@ private:
     PatternPool& pool_;
     Meter& meter_;
     PatternLp lp_;
-    std::vector<bool> in_lp_; ///< of each entry
+    std::vector<std::size_t> columns_; ///< of the LP, of each entry
 };
 
 } // namespace

@@ -55,8 +55,8 @@ struct Recombining {
 /// An answer for at most `limit` made up of patterns of the pool: the linear program over them; of
 /// all patterns those few of each kind of item that cost least beyond what they save; whole uses
 /// of those by branch and cut. What an answer for so much cannot hold, as far as the linear program
-/// knows, leaves the pool. (Set covering over patterns seen: Monaci & Toth, INFORMS J. on
-/// Computing 18 (2006) 71-85.)
+/// knows, leaves the pool; so does the worse half of a full one. (Set covering over patterns seen:
+/// Monaci & Toth, INFORMS J. on Computing 18 (2006) 71-85.)
 std::optional<Solution> recombine(const Instance& instance, PatternPool& pool, Cost limit,
                                   const Recombining& effort, Meter& meter);
 
