@@ -5,6 +5,7 @@
 #include "cli/options.hpp"
 #include "cli/tables.hpp"
 #include "print/order_screens.hpp"
+#include "reading/rows.hpp"
 #include "workshop/orders.hpp"
 
 #include <CLI/CLI.hpp>
@@ -89,7 +90,7 @@ std::vector<workshop::Row> order_rows(const std::vector<std::string>& wanted,
 void add_order_place(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("place", "Keep what was ordered from a supplier");
     struct Placing {
-        std::string supplier, date, expected, note;
+        std::string supplier, from, date, expected, note;
         std::vector<std::string> wanted, prices;
         bool dry_run = false;
     };
@@ -98,8 +99,13 @@ void add_order_place(CLI::App& group, Shell& shell) {
     command
         ->add_option("wanted", given->wanted,
                      "Materials and how much: SM-REED=20 ENV=2packs GLUE=250ml")
-        ->type_name("CODE=AMOUNT")
-        ->required();
+        ->type_name("CODE=AMOUNT");
+    command
+        ->add_option(
+            "--from", given->from,
+            "A CSV file of what is wanted (material, units or packs, cost or price); - for "
+            "standard input")
+        ->type_name("FILE");
     command->add_option("--price", given->prices, "Agreed price of a pack, if not the usual one")
         ->type_name("CODE=PRICE")
         ->expected(1)
@@ -113,7 +119,17 @@ void add_order_place(CLI::App& group, Shell& shell) {
         shell.action = [&shell, given] {
             workshop::WantedOrder wanted;
             wanted.supplier = given->supplier;
-            wanted.rows = order_rows(given->wanted, given->prices);
+            if (given->from.empty() == given->wanted.empty())
+                throw base::Error(base::Kind::usage, "it is not clear what is ordered",
+                                  "name materials (SM-REED=20), or a CSV file with --from");
+            wanted.rows =
+                given->from.empty()
+                    ? order_rows(given->wanted, given->prices)
+                    : reading::rows_of(reading::read_csv(shell.read_file(given->from), given->from,
+                                                         workshop::order_fields()));
+            if (!given->from.empty() && !given->prices.empty())
+                throw base::Error(base::Kind::usage,
+                                  "--from takes prices from the file; leave --price out");
             if (!given->date.empty()) wanted.placed = base::read_date(given->date, "--date");
             if (!given->expected.empty())
                 wanted.expected = base::read_date(given->expected, "--expected");

@@ -234,6 +234,20 @@ TEST_CASE("orders can be taken to a spreadsheet", "[orders]") {
     CHECK(shop.done("order list --csv") == shop.done("order show 1 --csv"));
 }
 
+TEST_CASE("an order may be a file", "[orders]") {
+    Shop shop;
+    keep_supplied(shop);
+    shop.import("order place PELL --from", "material,units,packs,price\nMOSS,,2,3.00\nENV,20,,\n");
+    CHECK(line_of(shop.json("order show 1"), "MOSS").at("units") == 8);
+    CHECK(line_of(shop.json("order show 1"), "MOSS").at("cost") == "6.00");
+    CHECK_THAT(shop.refused(2, "order place PELL"), Contains("not clear what is ordered"));
+    const auto said =
+        shop.run({"order", "place", "PELL", "--from", "-"}, "material,units\nMOSS,2\nMOOS,3\n");
+    CHECK(said.code == 3);
+    CHECK_THAT(said.err, Contains("-:3, material") && Contains("MOSS"));
+    CHECK(shop.json("order list").at("orders").size() == 1);
+}
+
 TEST_CASE("a delivery file may name orders", "[orders]") {
     Shop shop;
     keep_supplied(shop);
