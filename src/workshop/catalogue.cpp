@@ -30,14 +30,34 @@ void keep_text(Fields& fields, const std::string& name, std::string& value) {
     value = given == "-" ? std::string() : given;
 }
 
+/// What is wrong with the code of a material (supplier) that is not there.
+base::Problem no_material(store::Database& database, const std::string& code, std::string where) {
+    std::string hint = base::did_you_mean(code, store::material_codes(database));
+    if (hint.empty()) hint = "see all with: barrow material list";
+    return {std::move(where), fmt::format("there is no material {}", code), hint};
+}
+
+base::Problem no_supplier(store::Database& database, const std::string& code, std::string where) {
+    std::vector<std::string> codes;
+    for (const Supplier& supplier : store::all_suppliers(database)) codes.push_back(supplier.code);
+    std::string hint = base::did_you_mean(code, codes);
+    if (hint.empty()) hint = "see all with: barrow supplier list, or add it first";
+    return {std::move(where), fmt::format("there is no supplier {}", code), hint};
+}
+
+/// The supplier of that code, that the field `supplier` has; else a problem of the row.
+std::optional<Supplier> supplier_of_field(Fields& fields, store::Database& database,
+                                          const std::string& code) {
+    auto supplier = store::find_supplier(database, code);
+    if (!supplier) fields.complain(no_supplier(database, code, fields.where("supplier")));
+    return supplier;
+}
+
 class MaterialReader {
 public:
     MaterialReader(store::Database& database, const Settings& settings,
                    std::vector<base::Problem>& problems)
-        : database_(database), settings_(settings), problems_(problems) {
-        for (const Supplier& supplier : store::all_suppliers(database))
-            suppliers_.push_back(supplier);
-    }
+        : database_(database), settings_(settings), problems_(problems) {}
 
     /// The material as the row leaves it; `before` is what it was, if it was.
     Material read(const Row& row, const std::optional<Material>& before) {
@@ -51,7 +71,7 @@ public:
         read_pack(fields, material);
         read_remnants(fields, material);
         read_direction(fields, material);
-        read_supplier(fields, material);
+        read_usual_supplier(fields, material);
         read_hazard(fields, material);
         keep_text(fields, "collection", material.collection);
         keep_text(fields, "note", material.note);
@@ -180,24 +200,12 @@ private:
         if (!grain.empty()) material.grain = grain == "-" ? "" : grain;
     }
 
-    void read_supplier(Fields& fields, Material& material) {
+    void read_usual_supplier(Fields& fields, Material& material) const {
         const std::string code = fields.text("supplier");
-        if (code.empty()) return;
-        if (code == "-") {
-            material.supplier_id.reset();
-            return;
-        }
-        std::vector<std::string> codes;
-        for (const Supplier& supplier : suppliers_) {
-            if (base::lowered(supplier.code) == base::lowered(code)) {
-                material.supplier_id = supplier.id;
-                return;
-            }
-            codes.push_back(supplier.code);
-        }
-        std::string hint = base::did_you_mean(code, codes);
-        if (hint.empty()) hint = "add the supplier first";
-        fields.complain("supplier", fmt::format("there is no supplier {}", code), hint);
+        if (code == "-") material.supplier_id.reset();
+        if (code.empty() || code == "-") return;
+        if (const auto supplier = supplier_of_field(fields, database_, code))
+            material.supplier_id = supplier->id;
     }
 
     static void read_hazard(Fields& fields, Material& material) {
@@ -225,7 +233,6 @@ private:
     store::Database& database_;
     const Settings& settings_;
     std::vector<base::Problem>& problems_;
-    std::vector<Supplier> suppliers_;
 };
 
 Supplier read_supplier_row(const Row& row, const std::optional<Supplier>& before,
@@ -363,19 +370,27 @@ Kept keep_materials(Context& context, const std::vector<Row>& rows, Expect expec
 store::Material material_called(store::Database& database, const std::string& code,
                                 const std::string& where) {
     if (auto material = store::find_material(database, code)) return *material;
-    std::string hint = base::did_you_mean(code, store::material_codes(database));
-    if (hint.empty()) hint = "see all with: barrow material list";
-    throw base::bad_input(where, fmt::format("there is no material {}", code), hint);
+    throw base::Error(base::Kind::bad_input, {no_material(database, code, where)});
 }
 
 store::Supplier supplier_called(store::Database& database, const std::string& code,
                                 const std::string& where) {
     if (auto supplier = store::find_supplier(database, code)) return *supplier;
-    std::vector<std::string> codes;
-    for (const Supplier& supplier : store::all_suppliers(database)) codes.push_back(supplier.code);
-    std::string hint = base::did_you_mean(code, codes);
-    if (hint.empty()) hint = "see all with: barrow supplier list";
-    throw base::bad_input(where, fmt::format("there is no supplier {}", code), hint);
+    throw base::Error(base::Kind::bad_input, {no_supplier(database, code, where)});
+}
+
+std::optional<store::Material> read_material(Fields& fields, store::Database& database) {
+    const std::string code = fields.text("material", true);
+    if (code.empty()) return std::nullopt;
+    auto material = store::find_material(database, code);
+    if (!material) fields.complain(no_material(database, code, fields.where("material")));
+    return material;
+}
+
+std::optional<store::Supplier> read_supplier(Fields& fields, store::Database& database) {
+    const std::string code = fields.text("supplier");
+    if (code.empty()) return std::nullopt;
+    return supplier_of_field(fields, database, code);
 }
 
 std::vector<store::Supplier> list_suppliers(store::Database& database) {

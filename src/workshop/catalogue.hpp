@@ -5,6 +5,7 @@
 #include "workshop/fields.hpp"
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -39,6 +40,12 @@ store::Material material_called(store::Database& database, const std::string& co
                                 const std::string& where);
 store::Supplier supplier_called(store::Database& database, const std::string& code,
                                 const std::string& where);
+
+/// The material that a row names in its field `material`, which it must, and the supplier in its
+/// field `supplier`, which may be empty. Nothing when there is none; a code that nothing has is a
+/// problem of the row, told as above.
+std::optional<store::Material> read_material(Fields& fields, store::Database& database);
+std::optional<store::Supplier> read_supplier(Fields& fields, store::Database& database);
 
 /// A material with its supplier's code and name, for lists.
 struct MaterialLine {

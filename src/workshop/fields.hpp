@@ -11,6 +11,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace barrow::workshop {
@@ -52,6 +53,7 @@ public:
                        bool required = false);
 
     void complain(const std::string& name, std::string what, std::string hint = {});
+    void complain(base::Problem problem) { problems_.push_back(std::move(problem)); }
     std::string where(const std::string& name) const;
 
 private:

@@ -38,24 +38,17 @@ store::OrderLine read_line(store::Database& database, const Settings& settings, 
                            std::vector<base::Problem>& problems) {
     Fields fields(row, problems);
     store::OrderLine line;
-    const std::string code = fields.text("material", true);
-    if (code.empty()) return line;
-    store::Material material;
-    try {
-        material = material_called(database, code, fields.where("material"));
-    } catch (const base::Error& error) {
-        problems.push_back(error.problems().front());
-        return line;
-    }
-    const Bought bought = read_bought(fields, material);
-    line.material_id = material.id;
+    const auto material = read_material(fields, database);
+    if (!material) return line;
+    const Bought bought = read_bought(fields, *material);
+    line.material_id = material->id;
     line.units = bought.units;
     if (fields.has("cost") && fields.has("price"))
         fields.complain("cost", "is given beside price",
                         "say either cost (of all) or price (of a pack)");
     line.cost = fields.money("cost", settings.currency);
     auto price = fields.money("price", settings.currency);
-    if (!price) price = material.pack_price;
+    if (!price) price = material->pack_price;
     if (!line.cost && price && bought.packs) line.cost = base::times(*price, *bought.packs);
     return line;
 }

@@ -56,16 +56,11 @@ public:
             line.order = *number;
         }
         if (number && !fields.has("material")) return read_rest_of_order(fields, line);
-        const std::string code = fields.text("material", true);
-        if (code.empty()) return {};
-        try {
-            line.material = material_called(context_.database, code, fields.where("material"));
-        } catch (const base::Error& error) {
-            problems_.push_back(error.problems().front());
-            return {};
-        }
+        auto material = read_material(fields, context_.database);
+        if (!material) return {};
+        line.material = std::move(*material);
         line.lot.material_id = line.material.id;
-        read_supplier(fields, line);
+        read_sender(fields, line);
         read_size(fields, line);
         const Bought bought = read_bought(fields, line.material);
         line.units = bought.units;
@@ -91,7 +86,7 @@ private:
             line.lot.material_id = line.material.id;
             line.lot.unit = line.material.fresh;
             line.units = left.units;
-            read_supplier(fields, line);
+            read_sender(fields, line);
             read_agreed_cost(fields, line);
             check_size(fields, line);
             lines.push_back(std::move(line));
@@ -114,22 +109,17 @@ private:
                             "name the material, and say cost (of all) or price (of a pack)");
     }
 
-    void read_supplier(Fields& fields, ReceiptLine& line) {
+    void read_sender(Fields& fields, ReceiptLine& line) {
         line.lot.supplier_id = line.material.supplier_id;
         if (line.order) line.lot.supplier_id = orders_.supplier(*line.order);
-        const std::string code = fields.text("supplier");
-        if (code.empty()) return;
-        try {
-            const std::int64_t named =
-                supplier_called(context_.database, code, fields.where("supplier")).id;
-            if (line.order && line.lot.supplier_id != named)
-                fields.complain("supplier",
-                                fmt::format("order {} was not placed with {}", *line.order, code),
-                                "leave it out");
-            line.lot.supplier_id = named;
-        } catch (const base::Error& error) {
-            problems_.push_back(error.problems().front());
-        }
+        const auto named = read_supplier(fields, context_.database);
+        if (!named) return;
+        if (line.order && line.lot.supplier_id != named->id)
+            fields.complain(
+                "supplier",
+                fmt::format("order {} was not placed with {}", *line.order, named->code),
+                "leave it out");
+        line.lot.supplier_id = named->id;
     }
 
     void read_size(Fields& fields, ReceiptLine& line) const {

@@ -65,6 +65,40 @@ TEST_CASE("receipts that do not fit are told likewise", "[cli][bad-input]") {
     CHECK_THAT(said, Contains("receipts.csv:8, cost") && Contains("receipts.csv:9, units"));
 }
 
+TEST_CASE("materials and suppliers that rows name and nobody has are told alike in every file",
+          "[cli][bad-input]") {
+    Shop shop;
+    stock_up(shop);
+    const std::string order = complaint(shop, "order place PELL --from", "order.csv",
+                                        "material,units\nmoss,10\nMOS,10\n,10\nQQQQ,1\n");
+    CHECK_THAT(order, Contains("order.csv:3, material: there is no material MOS (did you mean "
+                               "MOSS?)"));
+    CHECK_THAT(order, Contains("order.csv:4, material: is empty"));
+    CHECK_THAT(order, Contains("order.csv:5, material: there is no material QQQQ (see all with: "
+                               "barrow material list)"));
+    CHECK_THAT(order, !Contains("order.csv:2"));
+    const std::string receipts =
+        complaint(shop, "receive --from", "receipts.csv",
+                  "material,units,cost,supplier\nENV,1,1.00,hob\nENV,1,1.00,HOBB\n,1,1.00,\n"
+                  "QQQQ,1,1.00,\nENV,1,1.00,QQQQ\n");
+    CHECK_THAT(receipts, Contains("receipts.csv:3, supplier: there is no supplier HOBB (did you "
+                                  "mean HOB?)"));
+    CHECK_THAT(receipts, Contains("receipts.csv:4, material: is empty"));
+    CHECK_THAT(receipts, Contains("receipts.csv:5, material: there is no material QQQQ"));
+    const std::string unknown = "supplier: there is no supplier QQQQ (see all with: barrow "
+                                "supplier list, or add it first)";
+    CHECK_THAT(receipts, Contains("receipts.csv:6, " + unknown));
+    CHECK_THAT(receipts, !Contains("receipts.csv:2"));
+    const std::string materials = complaint(shop, "material import", "materials.csv",
+                                            "code,name,form,supplier\nAA,Tag,count,hob\n"
+                                            "BB,Tag,count,-\nCC,Tag,count,QQQQ\n");
+    CHECK_THAT(materials, Contains("materials.csv:4, " + unknown));
+    CHECK_THAT(materials, !Contains("materials.csv:2") && !Contains("materials.csv:3"));
+    // The same words on the command line.
+    CHECK_THAT(shop.refused(3, "supplier change QQQQ --note x"),
+               Contains("there is no supplier QQQQ (see all with: barrow supplier list, or add"));
+}
+
 TEST_CASE("a file that is no table is told where it stops being one", "[cli][bad-input]") {
     Shop shop;
     CHECK_THAT(complaint(shop, "material import", "a.csv", "code,nme,form\n"),
