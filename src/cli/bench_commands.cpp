@@ -96,7 +96,6 @@ void add_make(CLI::App& app, Shell& shell) {
             workshop::Context context = shell.context(database, extra->dry_run, extra->note);
             const auto made = workshop::make(context, {given->run()}, given->how());
             shell.say(print::screen(made));
-            if (extra->dry_run) shell.remark("Nothing was booked: this was a dry run.\n");
         };
     });
 }

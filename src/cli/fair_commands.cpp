@@ -29,9 +29,6 @@ struct AtFair {
         command.add_option("--note", note, "Anything worth keeping with the entry");
         command.add_flag("-n,--dry-run", dry_run, "Only say what would be noted");
     }
-    void remark(const Shell& shell) const {
-        if (dry_run) shell.remark("Nothing was noted: this was a dry run.\n");
-    }
 };
 
 void add_fair_list(CLI::App& group, Shell& shell) {
@@ -79,7 +76,6 @@ void add_fair_new(CLI::App& group, Shell& shell) {
             workshop::Context context =
                 shell.context(database, given->common.dry_run, given->common.note);
             shell.say(print::screen(workshop::new_fair(context, wanted)));
-            given->common.remark(shell);
         };
     });
 }
@@ -123,7 +119,6 @@ void add_fair_take(CLI::App& group, Shell& shell) {
             workshop::Context context =
                 shell.context(database, given->common.dry_run, given->common.note);
             shell.say(print::screen(workshop::take_to_fair(context, given->common.number, taking)));
-            given->common.remark(shell);
         };
     });
 }
@@ -149,7 +144,6 @@ void add_fair_sell(CLI::App& group, Shell& shell) {
             const auto sold =
                 workshop::sell_at_fair(context, given->common.number, given->serials, given->price);
             shell.say(print::screen(sold.first, "sold"));
-            given->common.remark(shell);
         };
     });
 }
@@ -172,7 +166,6 @@ void add_fair_pay(CLI::App& group, Shell& shell) {
                 shell.context(database, given->common.dry_run, given->common.note);
             shell.say(print::screen(
                 workshop::pay_for_fair(context, given->common.number, given->what, given->amount)));
-            given->common.remark(shell);
         };
     });
 }

@@ -28,10 +28,6 @@ struct JournalGiven {
     }
 };
 
-void remark_dry_run(const Shell& shell, bool dry_run) {
-    if (dry_run) shell.remark("Nothing was booked: this was a dry run.\n");
-}
-
 void add_list(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("list", "Finished journals in hand");
     command->callback([&shell] {
@@ -87,7 +83,6 @@ void add_sell(CLI::App& group, Shell& shell) {
                 shell.context(database, given->common.dry_run, given->common.note);
             shell.say(print::screen(workshop::sell_journals(context, given->common.serials, how),
                                     "sold"));
-            remark_dry_run(shell, given->common.dry_run);
         };
     });
 }
@@ -104,7 +99,6 @@ void add_leave(CLI::App& group, Shell& shell, const char* verb, const char* abou
             store::Database database = shell.open();
             workshop::Context context = shell.context(database, given->dry_run, given->note);
             shell.say(print::screen(leave(context, given->serials), done));
-            remark_dry_run(shell, given->dry_run);
         };
     });
 }
@@ -142,7 +136,6 @@ void add_apart(CLI::App& group, Shell& shell) {
             store::Database database = shell.open();
             workshop::Context context = shell.context(database, given->dry_run, given->note);
             shell.say(print::screen(workshop::take_apart(context, given->serial, wanted)));
-            remark_dry_run(shell, given->dry_run);
         };
     });
 }

@@ -137,7 +137,6 @@ void add_order_place(CLI::App& group, Shell& shell) {
             workshop::Context context = shell.context(database, given->dry_run, given->note);
             const auto placed = workshop::place_order(context, wanted);
             shell.say(print::screen(placed, workshop::read_settings(database)));
-            if (given->dry_run) shell.remark("Nothing was kept: this was a dry run.\n");
         };
     });
 }
@@ -159,7 +158,6 @@ void add_order_end(CLI::App& group, Shell& shell) {
             workshop::Context context = shell.context(database, given->dry_run, given->note);
             const auto ended = workshop::end_order(context, given->number);
             shell.say(print::screen(ended, workshop::read_settings(database)));
-            if (given->dry_run) shell.remark("Nothing was kept: this was a dry run.\n");
         };
     });
 }

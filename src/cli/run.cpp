@@ -170,6 +170,7 @@ private:
     int act() {
         try {
             shell_.action();
+            shell_.remark_dry_run();
             world_.out.flush();
             if (!world_.out) {
                 complain("the output cannot be written");

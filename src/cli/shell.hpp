@@ -41,8 +41,13 @@ public:
     /// Day the commands take place: today by the clock, or $BARROW_TODAY.
     base::Date today() const;
 
+    /// What a use case that writes is given.
     workshop::Context context(store::Database& database, bool dry_run = false,
-                              const std::string& note = {}) const;
+                              const std::string& note = {});
+
+    /// Says beside the result that nothing was kept, when the context given out was a dry run: once
+    /// the command is done, so that none has to think of it.
+    void remark_dry_run() const;
 
     /// A result: the document when --json was given, else the screen.
     void show(const std::function<std::string()>& screen,
@@ -64,6 +69,7 @@ public:
 
 private:
     World& world_;
+    bool dry_run_ = false; ///< of the context given out
 };
 
 } // namespace barrow::cli

@@ -1,5 +1,7 @@
 #include "book/shop.hpp"
 
+#include "store/dump.hpp"
+
 #include <catch2/catch.hpp>
 
 #include <map>
@@ -8,6 +10,7 @@
 
 using namespace barrow::test;
 using Catch::Matchers::Contains;
+using Catch::Matchers::EndsWith;
 using Catch::Matchers::StartsWith;
 using nlohmann::json;
 
@@ -202,6 +205,53 @@ TEST_CASE("with --json what a writing command says goes beside the output", "[cl
         CHECK_FALSE(said.err.empty());
         shop.sound();
     }
+}
+
+TEST_CASE("a dry run says what would be, and that nothing of it was kept", "[cli][dry-run]") {
+    Shop shop;
+    prepare(shop);
+    shop.done("batch plan leaflet --make 2");
+    shop.done("batch plan leaflet --make 2");
+    shop.done("batch cut 3");
+    shop.done("offcut found MOSS 60mmx120mm --place new");
+    std::string free; // of any batch that waits for it
+    for (const json& offcut : shop.list("offcut list", "offcuts"))
+        if (offcut.at("place") == "new") free = offcut.at("code");
+    write_bytes(shop.folder() / "suppliers.csv", "code,name\nNEW,New\n");
+    write_bytes(shop.folder() / "materials.csv", "code,name,form\nTAG,Tag,count\n");
+    std::map<std::string, std::string> asked = writers;
+    asked.insert(
+        {{"batch cut", "batch cut 2"},
+         {"batch finish", "batch finish 3"},
+         {"batch abandon", "batch abandon 3"},
+         {"offcut split", "offcut split " + free + " --into 60mmx60mm"},
+         {"supplier import", "supplier import " + (shop.folder() / "suppliers.csv").string()},
+         {"material import", "material import " + (shop.folder() / "materials.csv").string()},
+         {"design bring", "design bring " BARROW_SOURCE_DIR "/demo-data/designs/pebble.toml"}});
+    const std::string remark = "Nothing was kept: this was a dry run.\n";
+    int dry_runs = 0;
+    for (const std::string& command : all_commands(shop)) {
+        INFO(command);
+        if (shop.done(command + " --help").find("--dry-run") == std::string::npos) continue;
+        ++dry_runs;
+        REQUIRE(asked.count(command) == 1);
+        const std::string before = dump(shop.path());
+        const auto said = shop.run(asked.at(command) + " --dry-run");
+        INFO(said.err);
+        CHECK(said.code == 0);
+        CHECK_FALSE(said.out.empty());
+        CHECK_THAT(said.err, EndsWith(remark));
+        CHECK(dump(shop.path()) == before);
+        if (other_writers.count(command) != 0) continue;
+        // Meant, it is kept, and nothing is said of a dry run.
+        Shop other;
+        prepare(other);
+        CHECK_THAT(other.run(asked.at(command)).err, !Contains(remark));
+        CHECK(dump(other.path()) != before);
+    }
+    CHECK(dry_runs > 20);
+    // What is refused was no dry run.
+    CHECK_THAT(shop.refused(3, "return 99 --units 1 --dry-run"), !Contains(remark));
 }
 
 TEST_CASE("the version and the help come without a shop", "[cli][help]") {
