@@ -221,7 +221,8 @@ TEST_CASE("a dry run says what would be, and that nothing of it was kept", "[cli
     write_bytes(shop.folder() / "materials.csv", "code,name,form\nTAG,Tag,count\n");
     std::map<std::string, std::string> asked = writers;
     asked.insert(
-        {{"batch cut", "batch cut 2"},
+        {{"reorder", "reorder leaflet=40 --by 2027-05-01 --place"},
+         {"batch cut", "batch cut 2"},
          {"batch finish", "batch finish 3"},
          {"batch abandon", "batch abandon 3"},
          {"offcut split", "offcut split " + free + " --into 60mmx60mm"},
@@ -237,6 +238,7 @@ TEST_CASE("a dry run says what would be, and that nothing of it was kept", "[cli
         REQUIRE(asked.count(command) == 1);
         const std::string before = dump(shop.path());
         const auto said = shop.run(asked.at(command) + " --dry-run");
+        CHECK(shop.run(asked.at(command) + " -n").out == said.out);
         INFO(said.err);
         CHECK(said.code == 0);
         CHECK_FALSE(said.out.empty());
@@ -246,10 +248,13 @@ TEST_CASE("a dry run says what would be, and that nothing of it was kept", "[cli
         // Meant, it is kept, and nothing is said of a dry run.
         Shop other;
         prepare(other);
+        const std::string then = dump(other.path());
         CHECK_THAT(other.run(asked.at(command)).err, !Contains(remark));
-        CHECK(dump(other.path()) != before);
+        CHECK(dump(other.path()) != then);
     }
     CHECK(dry_runs > 20);
+    // Without --place nothing is kept anyway, and nothing need be said of it.
+    CHECK_THAT(shop.refused(2, "reorder leaflet=40 --dry-run"), Contains("--place"));
     // What is refused was no dry run.
     CHECK_THAT(shop.refused(3, "return 99 --units 1 --dry-run"), !Contains(remark));
 }

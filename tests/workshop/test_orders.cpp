@@ -209,7 +209,11 @@ TEST_CASE("what a reorder says is ordered in one go, and then is not asked for a
     Shop shop;
     keep_supplied(shop);
     const json wanted = shop.json("reorder leaflet=40 --by 2027-04-01");
+    // A dry run says all of it and keeps none.
+    const std::string asked = shop.done("reorder leaflet=40 --by 2027-04-01 --place --dry-run");
+    CHECK(shop.json("order list --all").at("orders").empty());
     const std::string said = shop.done("reorder leaflet=40 --by 2027-04-01 --place");
+    CHECK(said == asked);
     CHECK_THAT(said, Contains("is placed with Pellwether Papermakers"));
     const json orders = shop.json("order list");
     REQUIRE(orders.at("orders").size() == wanted.at("orders").size());
