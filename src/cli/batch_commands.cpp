@@ -49,17 +49,6 @@ void add_batch_plan(CLI::App& group, Shell& shell) {
     });
 }
 
-/// "CODE=TEXT" in two.
-std::pair<std::string, std::string> halves(const std::string& text, const char* option,
-                                           const char* form) {
-    const std::size_t equals = text.find('=');
-    if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
-        throw base::Error(base::Kind::usage,
-                          fmt::format("{} \"{}\" is not understood", option, text),
-                          fmt::format("write {} {}", option, form));
-    return {text.substr(0, equals), text.substr(equals + 1)};
-}
-
 std::int64_t whole(const std::string& text, const char* option) {
     const auto number = base::read_rational(text);
     if (!number || !number->is_whole() || *number < base::Rational(1)
@@ -78,12 +67,13 @@ workshop::CutReport read_report(store::Database& database, const CutWords& given
     workshop::CutReport report;
     const base::Unit unit = workshop::read_settings(database).unit;
     for (const std::string& text : given.spoiled) {
-        const auto [code, units] = halves(text, "--spoiled", "CODE=NUMBER");
+        const auto [code, units] = halves(text, "--spoiled", "write --spoiled CODE=NUMBER");
         report.spoiled[code] += whole(units, "--spoiled");
     }
     const auto planned = workshop::batch_report(database, given.step.number).remnants;
     for (const std::string& text : given.remnants) {
-        const auto [number, size] = halves(text, "--remnant", "NUMBER=SIZE or NUMBER=none");
+        const auto [number, size] =
+            halves(text, "--remnant", "write --remnant NUMBER=SIZE or NUMBER=none");
         const std::int64_t n = whole(number, "--remnant");
         auto& change = report.remnants[n];
         if (size == "none" || n > static_cast<std::int64_t>(planned.size())) continue;
@@ -91,7 +81,7 @@ workshop::CutReport read_report(store::Database& database, const CutWords& given
                                      "--remnant " + text);
     }
     for (const std::string& text : given.extra) {
-        const auto [code, size] = halves(text, "--extra", "CODE=SIZE");
+        const auto [code, size] = halves(text, "--extra", "write --extra CODE=SIZE");
         const auto material = workshop::material_called(database, code, "--extra");
         report.extra.emplace_back(
             code, workshop::read_size(material.form, size, unit, "--extra " + text));

@@ -1,7 +1,5 @@
 #include "cli/commands.hpp"
 
-#include "base/error.hpp"
-#include "base/rational.hpp"
 #include "cli/options.hpp"
 #include "print/json_documents.hpp"
 #include "print/order_screens.hpp"
@@ -10,26 +8,10 @@
 #include "workshop/orders.hpp"
 
 #include <CLI/CLI.hpp>
-#include <fmt/format.h>
 
 #include <memory>
 
 namespace barrow::cli {
-namespace {
-
-/// "quayside=20": twenty journals of that design.
-workshop::WantedRun read_wanted(const std::string& text) {
-    const std::size_t equals = text.find('=');
-    const auto number = equals == std::string::npos ? std::optional(base::Rational(1))
-                                                    : base::read_rational(text.substr(equals + 1));
-    if (!number || !number->is_whole() || *number < base::Rational(1)
-        || *number > base::Rational(10'000))
-        throw base::Error(base::Kind::usage, fmt::format("\"{}\" is not understood", text),
-                          "write the design and how many: quayside=20");
-    return {text.substr(0, equals), number->number(), {}};
-}
-
-} // namespace
 
 void add_buying_commands(CLI::App& app, Shell& shell) {
     auto* command =
@@ -52,7 +34,11 @@ void add_buying_commands(CLI::App& app, Shell& shell) {
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             std::vector<workshop::WantedRun> wanted;
-            for (const std::string& text : given->wanted) wanted.push_back(read_wanted(text));
+            for (const std::string& text : given->wanted) {
+                const auto [design, journals] =
+                    read_numbered(text, "write the design and how many: quayside=20");
+                wanted.push_back({design, journals, {}});
+            }
             const base::Date by =
                 given->by.empty() ? shell.today() : base::read_date(given->by, "--by");
             store::Database database = shell.open();

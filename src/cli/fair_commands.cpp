@@ -1,7 +1,5 @@
 #include "cli/commands.hpp"
 
-#include "base/error.hpp"
-#include "base/rational.hpp"
 #include "cli/options.hpp"
 #include "cli/tables.hpp"
 #include "print/fair_screens.hpp"
@@ -9,7 +7,6 @@
 #include "workshop/fairs.hpp"
 
 #include <CLI/CLI.hpp>
-#include <fmt/format.h>
 
 #include <memory>
 
@@ -84,17 +81,11 @@ void add_fair_new(CLI::App& group, Shell& shell) {
 workshop::Taking read_taking(const std::vector<std::string>& words) {
     workshop::Taking taking;
     for (const std::string& word : words) {
-        const std::size_t equals = word.find('=');
-        if (equals == std::string::npos) {
+        if (word.find('=') == std::string::npos)
             taking.serials.push_back(word);
-            continue;
-        }
-        const auto number = base::read_rational(word.substr(equals + 1));
-        if (!number || !number->is_whole() || *number < base::Rational(1)
-            || *number > base::Rational(10'000))
-            throw base::Error(base::Kind::usage, fmt::format("\"{}\" is not understood", word),
-                              "write a serial, or a design and how many: quayside=4");
-        taking.designs.emplace_back(word.substr(0, equals), number->number());
+        else
+            taking.designs.push_back(
+                read_numbered(word, "write a serial, or a design and how many: quayside=4"));
     }
     return taking;
 }

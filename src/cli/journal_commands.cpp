@@ -1,13 +1,11 @@
 #include "cli/commands.hpp"
 
-#include "base/error.hpp"
 #include "cli/options.hpp"
 #include "print/journal_screens.hpp"
 #include "workshop/journal_apart.hpp"
 #include "workshop/journal_care.hpp"
 
 #include <CLI/CLI.hpp>
-#include <fmt/format.h>
 
 #include <memory>
 
@@ -126,12 +124,9 @@ void add_apart(CLI::App& group, Shell& shell) {
         shell.action = [&shell, given] {
             std::vector<workshop::WantedBack> wanted;
             for (const std::string& text : given->get) {
-                const std::size_t equals = text.find('=');
-                if (equals == std::string::npos || equals == 0)
-                    throw base::Error(base::Kind::usage,
-                                      fmt::format("--get \"{}\" is not understood", text),
-                                      "write the material and how much: --get CLASP-BR=2");
-                wanted.push_back({text.substr(0, equals), text.substr(equals + 1)});
+                auto [material, amount] =
+                    halves(text, "--get", "write the material and how much: --get CLASP-BR=2");
+                wanted.push_back({std::move(material), std::move(amount)});
             }
             store::Database database = shell.open();
             workshop::Context context = shell.context(database, given->dry_run, given->note);

@@ -17,6 +17,13 @@ std::string option_name(std::string field) {
     return field;
 }
 
+base::Error not_understood(const std::string& text, const std::string& option,
+                           const std::string& hint) {
+    return {base::Kind::usage,
+            fmt::format("{}{}\"{}\" is not understood", option, option.empty() ? "" : " ", text),
+            hint};
+}
+
 } // namespace
 
 RowOptions::RowOptions(CLI::App& command, const std::vector<std::string>& fields,
@@ -66,31 +73,41 @@ workshop::HowToCost RunOptions::how() const {
     workshop::HowToCost how;
     how.effort = read_effort(effort);
     for (const std::string& text : lots) {
-        const std::size_t equals = text.find('=');
-        const auto number = equals == std::string::npos
-                                ? std::nullopt
-                                : base::read_rational(text.substr(equals + 1));
-        if (!number || !number->is_whole())
-            throw base::Error(base::Kind::usage,
-                              fmt::format("--lot \"{}\" is not understood", text),
-                              "write the material and the number of the lot: --lot FERN-12=17");
-        how.picks[base::raised(text.substr(0, equals))].push_back(number->number());
+        const std::string hint = "write the material and the number of the lot: --lot FERN-12=17";
+        const auto [code, lot] = halves(text, "--lot", hint);
+        const auto number = base::read_rational(lot);
+        if (!number || !number->is_whole()) throw not_understood(text, "--lot", hint);
+        how.picks[base::raised(code)].push_back(number->number());
     }
     return how;
+}
+
+std::pair<std::string, std::string> halves(const std::string& text, const std::string& option,
+                                           const std::string& hint) {
+    const std::size_t equals = text.find('=');
+    if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
+        throw not_understood(text, option, hint);
+    return {text.substr(0, equals), text.substr(equals + 1)};
+}
+
+std::pair<std::string, std::int64_t> read_numbered(const std::string& text,
+                                                   const std::string& hint) {
+    if (text.find('=') == std::string::npos) return {text, 1};
+    const auto [design, words] = halves(text, "", hint);
+    const auto number = base::read_rational(words);
+    if (!number || !number->is_whole() || *number < base::Rational(1)
+        || *number > base::Rational(10'000))
+        throw not_understood(text, "", hint);
+    return {design, number->number()};
 }
 
 std::map<std::string, std::string> read_changes(const std::vector<std::string>& given,
                                                 const std::string& option) {
     std::map<std::string, std::string> changes;
     for (const std::string& text : given) {
-        const std::size_t equals = text.find('=');
-        if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
-            throw base::Error(base::Kind::usage,
-                              fmt::format("{} \"{}\" is not understood", option, text),
-                              fmt::format("write {} name=value", option));
-        if (!changes.emplace(text.substr(0, equals), text.substr(equals + 1)).second)
-            throw base::Error(base::Kind::usage,
-                              fmt::format("{} {} is given twice", option, text.substr(0, equals)));
+        const auto [name, value] = halves(text, option, fmt::format("write {} name=value", option));
+        if (!changes.emplace(name, value).second)
+            throw base::Error(base::Kind::usage, fmt::format("{} {} is given twice", option, name));
     }
     return changes;
 }

@@ -4,10 +4,12 @@
 #include "workshop/cost.hpp"
 #include "workshop/fields.hpp"
 
+#include <cstdint>
 #include <functional>
 #include <map>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace CLI {
@@ -44,7 +46,17 @@ struct RunOptions {
     workshop::HowToCost how() const;
 };
 
-/// "name=value" taken apart. Throws base::Error (Kind::usage) when there is no "=".
+/// "CODE=TEXT" in two. Throws base::Error (Kind::usage) unless something stands before and after
+/// the "="; `option` is where the words were given (may be empty), `hint` what to write.
+std::pair<std::string, std::string> halves(const std::string& text, const std::string& option,
+                                           const std::string& hint);
+
+/// "quayside=20": a design and a number of journals, 1 to 10,000; without "=" it is one. Throws
+/// base::Error (Kind::usage).
+std::pair<std::string, std::int64_t> read_numbered(const std::string& text,
+                                                   const std::string& hint);
+
+/// Pairs of "name=value". Throws base::Error (Kind::usage) for what is none, or given twice.
 std::map<std::string, std::string> read_changes(const std::vector<std::string>& given,
                                                 const std::string& option);
 

@@ -54,14 +54,12 @@ std::vector<workshop::Row> order_rows(const std::vector<std::string>& wanted,
     auto priced = read_changes(prices, "--price");
     std::vector<workshop::Row> rows;
     for (const std::string& text : wanted) {
-        const std::size_t equals = text.find('=');
-        if (equals == std::string::npos || equals == 0)
-            throw base::Error(base::Kind::usage, fmt::format("\"{}\" is not understood", text),
-                              "write the material and how much: SM-REED=20, or SM-REED=2packs");
+        const auto [code, much] =
+            halves(text, "", "write the material and how much: SM-REED=20, or SM-REED=2packs");
         workshop::Row row;
-        row.where = text.substr(0, equals);
+        row.where = code;
         row.fields["material"] = row.where;
-        std::string amount(base::trimmed(std::string_view(text).substr(equals + 1)));
+        std::string amount(base::trimmed(much));
         const char* field = "units";
         for (const std::string word : {"packs", "pack"}) {
             if (amount.size() <= word.size()

@@ -62,6 +62,42 @@ TEST_CASE("2: wrong use of the command line is told with what would be right", "
     CHECK_THAT(shop.refused(2, "write-off ENV --units 1"), Contains("--note is required"));
 }
 
+TEST_CASE("2: a pair that is none is told as it was written, with what to write", "[cli][exit]") {
+    Shop shop;
+    stock_up(shop);
+    shop.done("make leaflet --make 1");
+    shop.done("batch plan leaflet --make 1");
+    shop.done("fair new May --on 2027-03-06");
+    const std::string before = dump(shop.path());
+    struct Pair {
+        std::string command, option, form;
+    };
+    const std::vector<Pair> pairs = {{"order place PELL", "", "SM-REED=20"},
+                                     {"order place PELL MOSS=20 --price", "--price", "name=value"},
+                                     {"cost leaflet --set", "--set", "name=value"},
+                                     {"cost leaflet --lot", "--lot", "--lot FERN-12=17"},
+                                     {"batch cut 2 --spoiled", "--spoiled", "CODE=NUMBER"},
+                                     {"batch cut 2 --remnant", "--remnant", "NUMBER=none"},
+                                     {"batch cut 2 --extra", "--extra", "CODE=SIZE"},
+                                     {"journal apart 1-01 --get", "--get", "CLASP-BR=2"}};
+    for (const Pair& pair : pairs)
+        for (const char* text : {"MOSS", "=3", "MOSS="}) {
+            const std::string said = shop.refused(2, pair.command + " " + text);
+            CHECK_THAT(said, Contains((pair.option.empty() ? "" : pair.option + " ") + "\"" + text
+                                      + "\" is not understood"));
+            CHECK_THAT(said, Contains(pair.form));
+        }
+    // Where a number may be left out.
+    for (const char* text : {"=3", "leaflet=", "leaflet=0", "leaflet=2.5", "leaflet=10001"})
+        for (const char* command : {"reorder ", "fair take 1 "})
+            CHECK_THAT(shop.refused(2, command + std::string(text)),
+                       Contains("\"" + std::string(text) + "\" is not understood"));
+    CHECK(shop.json("reorder leaflet") == shop.json("reorder leaflet=1"));
+    // The first "=" divides.
+    CHECK_THAT(shop.refused(3, "order place PELL MOSS=3=4"), Contains("\"3=4\""));
+    CHECK(dump(shop.path()) == before);
+}
+
 TEST_CASE("4: a shop that cannot be trusted is not used", "[cli][exit]") {
     Shop shop;
     const auto other = shop.folder() / "other.db";
