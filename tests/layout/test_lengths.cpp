@@ -1,3 +1,4 @@
+#include "layout/bound/bar_pricing.hpp"
 #include "layout/model/instance.hpp"
 #include "layout/search/completion.hpp"
 #include "layout/search/tight_cover.hpp"
@@ -101,4 +102,76 @@ TEST_CASE("bars that must be full are filled, or proven not to suffice, as by tr
     }
     CHECK(possible > 50);
     CHECK(impossible > 30);
+}
+
+namespace {
+
+/// The most that a filling of the bar is worth, kind after kind.
+std::int64_t best_filling(const Instance& instance, const std::vector<std::int64_t>& prices,
+                          const std::vector<std::int64_t>& most) {
+    const std::function<std::int64_t(std::size_t, Length)> best = [&](std::size_t kind,
+                                                                      Length room) {
+        if (kind == prices.size()) return std::int64_t{0};
+        std::int64_t found = 0;
+        const Length width = instance.items[kind].width;
+        for (std::int64_t n = 0; n <= most[kind] && n * width <= room; ++n)
+            found = std::max(found, n * prices[kind]
+                                        + best(kind + 1, static_cast<Length>(room - n * width)));
+        return found;
+    };
+    return best(0, instance.sheets.front().width);
+}
+
+} // namespace
+
+TEST_CASE("the best filling of a bar is worth as much as by trying all", "[lengths]") {
+    Dice dice(11);
+    int above = 0;
+    int below = 0;
+    for (int round = 0; round < 400; ++round) {
+        Job job;
+        job.one_dimensional = true;
+        const Measure length = dice.roll(10, 90);
+        job.stock.push_back(stock("bar", length, 1, 1));
+        for (int kind = 0; kind < 6; ++kind)
+            job.pieces.push_back(test::piece("p" + std::to_string(kind),
+                                             dice.roll(3, length * 2 / 3 + 3), 1, dice.roll(1, 5)));
+        const Instance instance = instance_of(job);
+        std::vector<std::int64_t> prices;
+        std::vector<std::int64_t> most;
+        for (const Item& item : instance.items) {
+            // Often nearly as long: the hard ones.
+            prices.push_back(dice.chance(60) ? item.width + dice.roll(-1, 1) : dice.roll(0, 60));
+            most.push_back(dice.chance(90) ? item.demand : 0);
+        }
+        const std::int64_t best = best_filling(instance, prices, most);
+        const std::int64_t least =
+            dice.chance(50) ? 0 : std::max<std::int64_t>(0, best + dice.roll(-9, 9));
+        const Grid grid = grid_of(instance, 1000);
+        for (const std::size_t most_made : {std::size_t{1'000'000}, std::size_t{4}}) {
+            BarPricing pricing(instance, grid, most_made);
+            pricing.care_above(least);
+            pricing.run(prices, most);
+            INFO("round " << round);
+            if (best <= least) {
+                CHECK(pricing.best(0) <= least);
+                ++below;
+                continue;
+            }
+            ++above;
+            REQUIRE(pricing.best(0) == best);
+            const Block block = pricing.block(0);
+            CHECK(block.width <= instance.sheets.front().width);
+            std::vector<std::int64_t> counts(instance.items.size(), 0);
+            count_items(block, counts);
+            std::int64_t worth = 0;
+            for (std::size_t i = 0; i < counts.size(); ++i) {
+                CHECK(counts[i] <= most[i]);
+                worth += counts[i] * prices[i];
+            }
+            CHECK(worth == best);
+        }
+    }
+    CHECK(above > 100);
+    CHECK(below > 100);
 }

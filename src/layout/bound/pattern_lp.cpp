@@ -10,6 +10,12 @@ namespace barrow::layout {
 
 using base::Wide;
 
+namespace {
+
+constexpr int most_beside = 20; // found by trial
+
+} // namespace
+
 PatternLp::PatternLp(const Instance& instance, Meter& meter) : instance_(instance), meter_(meter) {
     std::vector<LinearProgram::Row> rows;
     for (const Item& item : instance.items) {
@@ -109,18 +115,40 @@ bool PatternLp::price_with(Pricing& pricing, bool whole) {
     std::vector<std::int64_t> prices(kinds);
     for (std::size_t i = 0; i < kinds; ++i)
         prices[i] = static_cast<std::int64_t>(std::floor(duals[i] * scale));
+    // What brings no more than the sheet costs takes nothing from the bound and is no column.
+    const base::Wide cost_in_units = Wide(instance_.sheets.front().cost) * unit;
+    pricing.care_above(base::narrow(cost_in_units).value_or(0));
     pricing.run(prices, left_);
     meter_.spend(pricing.steps());
     if (whole) tighten(prices, unit);
     bool found = false;
-    for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
-        const double value = static_cast<double>(pricing.best(s)) / scale;
-        const double rent = lp_->dual(static_cast<std::int32_t>(kinds + s));
-        const auto cost = static_cast<double>(instance_.sheets[s].cost);
-        if (value <= cost - rent + 1e-7 * std::max(1.0, cost)) continue;
-        found = add(s, rebuilt(instance_, pricing.block(s))) || found;
-    }
+    for (std::size_t s = 0; s < instance_.sheets.size(); ++s)
+        found = add_best(pricing, s, scale) || found;
+    if (found && pricing.several()) add_beside(pricing, prices, scale);
     return found;
+}
+
+/// The best pattern of the sheet, if it would better the LP.
+bool PatternLp::add_best(const Pricing& pricing, std::size_t sheet, double scale) {
+    const double value = static_cast<double>(pricing.best(sheet)) / scale;
+    const double rent = this->rent(sheet);
+    const auto cost = static_cast<double>(instance_.sheets[sheet].cost);
+    if (value <= cost - rent + 1e-7 * std::max(1.0, cost)) return false;
+    return add(sheet, rebuilt(instance_, pricing.block(sheet)));
+}
+
+/// After the best pattern, the best of what it leaves over, and so on: an answer needs patterns
+/// that go together, and the LP is solved less often.
+void PatternLp::add_beside(Pricing& pricing, const std::vector<std::int64_t>& prices,
+                           double scale) {
+    std::vector<std::int64_t> left = left_;
+    for (int more = 0; more < most_beside; ++more) {
+        for (const auto& [kind, count] : columns_.back().counts)
+            left[static_cast<std::size_t>(kind)] -= count;
+        pricing.run(prices, left);
+        meter_.spend(pricing.steps());
+        if (!add_best(pricing, 0, scale)) return;
+    }
 }
 
 bool PatternLp::solve() {

@@ -103,6 +103,8 @@ private:
     void want(const std::vector<std::int64_t>& left, const std::vector<std::int64_t>& copies);
     bool price(bool whole);
     bool price_with(Pricing& pricing, bool whole);
+    bool add_best(const Pricing& pricing, std::size_t sheet, double scale);
+    void add_beside(Pricing& pricing, const std::vector<std::int64_t>& prices, double scale);
     void tighten(const std::vector<std::int64_t>& prices, std::int64_t unit);
 
     const Instance& instance_;

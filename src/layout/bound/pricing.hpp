@@ -25,13 +25,22 @@ public:
     virtual void run(const std::vector<std::int64_t>& prices,
                      const std::vector<std::int64_t>& most) = 0;
     virtual bool relaxed() const { return false; }
+    /// Of the first sheet, patterns worth no more than that need not be told apart in runs to come:
+    /// best() may answer `value` for them. A pricing may overlook it.
+    virtual void care_above(std::int64_t value) { static_cast<void>(value); }
+    /// So quick that it may be run several times between two LPs, for patterns of what earlier ones
+    /// left over. Requires one kind of sheet.
+    virtual bool several() const { return false; }
 
     virtual std::int64_t best(std::size_t sheet) const = 0;
-    /// A pattern of that value; requires best(sheet) > 0.
+    /// A pattern of that value; requires best(sheet) > 0, and above what care_above() said.
     virtual Block block(std::size_t sheet) const = 0;
     /// Steps that the last run took (see Meter).
     virtual std::int64_t steps() const = 0;
 };
+
+/// For scale_for(): so that the densest filling of the largest sheet stays below 2^52.
+double scale_by_area(const Instance& instance, const std::vector<double>& prices);
 
 /// By GuillotineTable: any instance with a grid, copies overlooked.
 class TablePricing : public Pricing {
@@ -55,7 +64,7 @@ private:
 };
 
 /// In one dimension (all items and sheets as high as each other): the bounded knapsack over the
-/// raster, copies in bundles of powers of two.
+/// raster, copies in bundles of powers of two. (BarPricing is quicker for one kind of sheet.)
 class LinePricing : public Pricing {
 public:
     LinePricing(const Instance& instance, const Grid& grid);

@@ -9,6 +9,7 @@ Budget budget_of(Effort effort) {
     case Effort::quick:
         budget.first_ruin = 10 * million;
         budget.first_bars = 2 * million;
+        budget.some_bars = million;
         budget.bars = 5 * million;
         budget.pattern_lp = 30 * million;
         budget.whole_use = 20 * million;
@@ -29,6 +30,7 @@ Budget budget_of(Effort effort) {
     case Effort::normal:
         budget.first_ruin = 30 * million;
         budget.first_bars = 10 * million;
+        budget.some_bars = 2 * million;
         budget.bars = 20 * million;
         budget.pattern_lp = 3000 * million;
         budget.whole_use = 300 * million;
@@ -57,6 +59,7 @@ Budget budget_of(Effort effort) {
     case Effort::thorough:
         budget.first_ruin = 100 * million;
         budget.first_bars = 50 * million;
+        budget.some_bars = 20 * million;
         budget.bars = 2000 * million;
         budget.pattern_lp = 20'000 * million;
         budget.whole_use = 1000 * million;

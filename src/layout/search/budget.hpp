@@ -11,7 +11,8 @@ namespace barrow::layout {
 struct Budget {
     std::int64_t first_ruin = 0;
     std::int64_t first_bars = 0; ///< for lengths, before the LP
-    std::int64_t bars = 0;       ///< and after it
+    std::int64_t some_bars = 0;  ///< after it, before the dives
+    std::int64_t bars = 0;       ///< and after those
     std::int64_t pattern_lp = 0;
     std::int64_t dive = 0;
     std::int64_t dive_ruin = 0; ///< within a dive, each time

@@ -1,5 +1,6 @@
 #include "layout/search/dive.hpp"
 
+#include "layout/search/completion.hpp"
 #include "layout/search/ruin_recreate.hpp"
 #include "layout/tree/slicing_tree.hpp"
 
@@ -120,12 +121,30 @@ std::size_t Dive::most_used() const {
     return chosen;
 }
 
-bool Dive::finish_by_ruin() {
-    if (effort_.ruin_steps == 0 || ruin_tried_ || pieces_left() > effort_.few_pieces) return false;
-    ruin_tried_ = true;
+/// What is left to do.
+Instance Dive::rest() const {
     Instance rest = instance_;
     for (std::size_t i = 0; i < left_.size(); ++i) rest.items[i].demand = left_[i];
     for (std::size_t s = 0; s < copies_.size(); ++s) rest.sheets[s].copies = copies_[s];
+    return rest;
+}
+
+/// Dives end well or badly by their last few bars, for which LPs tell little.
+bool Dive::finish_bars() {
+    if (effort_.bar_steps == 0 || bars_tried_ || pieces_left() > effort_.few_on_bars) return false;
+    bars_tried_ = true;
+    const Instance rest = this->rest();
+    const std::int64_t bars = (limit_ - cost_) / rest.sheets.front().cost;
+    auto found = Completion(rest, meter_).run(bars, effort_.bar_steps);
+    if (!found) return false;
+    rest_ = std::move(*found);
+    return true;
+}
+
+bool Dive::finish_by_ruin() {
+    if (effort_.ruin_steps == 0 || ruin_tried_ || pieces_left() > effort_.few_pieces) return false;
+    ruin_tried_ = true;
+    const Instance rest = this->rest();
     RuinRecreate search(rest, 1, meter_);
     Solution nothing;
     nothing.unplaced = left_;
@@ -143,7 +162,7 @@ bool Dive::descend(int discrepancies) {
     const double allowed = room + nearly * std::max(1.0, room);
     const auto end = lp_.generate_for(left_, copies_, allowed, end_ - meter_.steps());
     if (end != PatternLp::End::optimal || over()) return false;
-    if (finish_by_ruin()) return true;
+    if (finish_by_ruin() || finish_bars()) return true;
     const Mark before = mark();
     std::vector<std::size_t> chosen = fix_whole();
     if (chosen.empty()) {
@@ -158,6 +177,7 @@ bool Dive::descend(int discrepancies) {
     const std::size_t banned = chosen[static_cast<std::size_t>(discrepancies) % chosen.size()];
     lp_.ban(banned);
     ruin_tried_ = false;
+    bars_tried_ = false;
     const bool found = descend(discrepancies - 1);
     lp_.allow(banned);
     return found;
@@ -188,6 +208,7 @@ std::optional<Solution> Dive::run(Cost limit, const Effort& effort) {
         fixed_.clear();
         rest_ = {};
         ruin_tried_ = false;
+        bars_tried_ = false;
         if (descend(discrepancies)) return solution();
     }
     return {};

@@ -13,13 +13,16 @@ namespace barrow::layout {
 /// used most, and the LP of what is left is solved anew with fresh columns, until all is placed or
 /// even the LP costs too much. Then a few earlier choices are taken back, one, two, ... on a way
 /// (diving with limited discrepancy: Sadykov et al., INFORMS J. on Computing 31 (2019) 251-267).
-/// When few pieces are left, ruin and recreate may finish the work.
+/// When few pieces are left, ruin and recreate may finish the work; with lengths from one kind of
+/// bar, bin completion.
 class Dive {
 public:
     struct Effort {
         std::int64_t steps = 0;      ///< of all ways together
         std::int64_t ruin_steps = 0; ///< of each ruin and recreate; 0: none
         std::int64_t few_pieces = 0; ///< that it is tried on
+        std::int64_t bar_steps = 0;  ///< likewise, of each completion of bars (Completion)
+        std::int64_t few_on_bars = 0;
         int discrepancies = 0;
     };
 
@@ -45,7 +48,9 @@ private:
     std::vector<std::size_t> fix_whole();
     std::size_t most_used() const;
     bool fix(std::size_t column, std::int64_t copies);
+    Instance rest() const;
     bool finish_by_ruin();
+    bool finish_bars();
     std::int64_t pieces_left() const;
     Mark mark() const { return {fixed_.size(), left_, copies_, cost_}; }
     void back_to(const Mark& mark);
@@ -63,7 +68,8 @@ private:
     Cost cost_ = 0;
     std::vector<Fixed> fixed_;
     bool ruin_tried_ = false; ///< on this way
-    Solution rest_;           ///< what ruin and recreate made of the last pieces
+    bool bars_tried_ = false; ///< likewise
+    Solution rest_;           ///< what either made of the last pieces
 };
 
 /// Takes pieces out of patterns where more than wanted were cut; the sheets stay as they are, but

@@ -2,6 +2,7 @@
 
 #include "base/wide.hpp"
 #include "layout/bound/area.hpp"
+#include "layout/bound/bar_pricing.hpp"
 #include "layout/bound/conservative_scales.hpp"
 #include "layout/bound/pattern_lp.hpp"
 #include "layout/bound/stock_sums.hpp"
@@ -75,12 +76,12 @@ private:
     }
 
     /// Where the LP needs nearly all that so few bars have, in all ways that are left.
-    void cover_bars(const PatternLp& lp) {
+    void cover_bars(const PatternLp& lp, std::int64_t steps) {
         if (lp.proof().empty()) return;
         const Cost cost = instance_.sheets.front().cost;
         const std::int64_t bars = answer_.bound / cost;
         TightCover cover(instance_, lp.proof(), meter_);
-        switch (cover.run(bars, budget_.bars)) {
+        switch (cover.run(bars, steps)) {
         case TightCover::End::spent: return;
         case TightCover::End::impossible: return prove((bars + 1) * cost);
         case TightCover::End::solved: return take(cover.solution());
@@ -250,6 +251,10 @@ private:
         }
         const Grid grid = grid_of(instance_, lengths ? 200'000 : budget_.most_points);
         if (grid.empty()) return search_coarsely();
+        if (bars_alike()) {
+            BarPricing pricing(instance_, grid);
+            return search_with(pricing, nullptr, true);
+        }
         if (lengths) {
             LinePricing pricing(instance_, grid);
             return search_with(pricing, nullptr, true);
@@ -269,13 +274,14 @@ private:
             lp.add(pattern.sheet, pattern.block);
         lp.generate(answer_.solution.cost, budget_.pattern_lp);
         prove(lp.bound());
-        if (open() && bars_alike()) cover_bars(lp);
+        if (open() && bars_alike()) cover_bars(lp, budget_.some_bars);
         if (gathers()) return; // comes further with so few
         const int rounds = proves && instance_.sheets.size() > 1 ? budget_.rounds : 1;
         // Dives make patterns for what is left over; whole uses combine them with the others.
         for (int round = 0; round < rounds && open() && !enough(); ++round) {
             const std::size_t patterns = lp.columns().size();
             if (bars_alike()) dive(lp, budget_.dives);
+            if (open() && bars_alike()) cover_bars(lp, budget_.bars);
             if (!open()) break;
             use_whole(lp, has_offcuts() && round == 0 ? budget_.whole_use / 4 : budget_.whole_use);
             if (open() && !enough()) dive(lp, has_offcuts() ? 2 : budget_.dives);
@@ -319,22 +325,27 @@ private:
     }
 
     /// Half as dear as what is known above the bound, then ever nearer to the one or the other.
+    /// Bars of one kind nearly always come to the bound, so that is tried first.
     void dive(PatternLp& lp, int most) {
-        constexpr std::int64_t few = 200; // pieces, for ruin and recreate
         Dive dive(instance_, lp, meter_);
         const bool lengths = one_dimensional();
-        const Dive::Effort effort{lengths ? 8 * budget_.dive : budget_.dive,
-                                  lengths         ? 0
-                                  : has_offcuts() ? budget_.dive_ruin / 2
-                                                  : budget_.dive_ruin,
-                                  few, lengths ? 30 : 6};
+        Dive::Effort effort;
+        effort.steps = lengths ? 8 * budget_.dive : budget_.dive;
+        effort.discrepancies = lengths ? 30 : 6;
+        if (!lengths) {
+            effort.ruin_steps = has_offcuts() ? budget_.dive_ruin / 2 : budget_.dive_ruin;
+            effort.few_pieces = 200;
+        } else if (bars_alike()) { // found by trial on published instances
+            effort.bar_steps = 1'000'000;
+            effort.few_on_bars = 24;
+        }
         const Cost step = lp.step();
         Cost low = answer_.bound - step; // not to be reached
         for (int tries = 0; tries < most && open() && !enough(); ++tries) {
             const Cost known = answer_.solution.cost;
             if (low + step >= known) return;
             const Cost room = (known - low) / step;
-            const Cost aim = low + std::max<Cost>(1, room / 2) * step;
+            const Cost aim = low + (bars_alike() ? 1 : std::max<Cost>(1, room / 2)) * step;
             if (auto solution = dive.run(std::min(aim, known - step), effort))
                 take(std::move(*solution));
             else
