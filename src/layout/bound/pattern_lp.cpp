@@ -137,14 +137,18 @@ bool PatternLp::add_best(const Pricing& pricing, std::size_t sheet, double scale
     return add(sheet, rebuilt(instance_, pricing.block(sheet)));
 }
 
-/// After the best pattern, the best of what it leaves over, and so on: an answer needs patterns
-/// that go together, and the LP is solved less often.
+/// After the best pattern, the best of what it leaves over when used as often as it can be, and so
+/// on: an answer needs patterns that go together, and the LP is solved less often.
 void PatternLp::add_beside(Pricing& pricing, const std::vector<std::int64_t>& prices,
                            double scale) {
     std::vector<std::int64_t> left = left_;
     for (int more = 0; more < most_beside; ++more) {
-        for (const auto& [kind, count] : columns_.back().counts)
-            left[static_cast<std::size_t>(kind)] -= count;
+        const auto& counts = columns_.back().counts;
+        std::int64_t times = INT64_MAX;
+        for (const auto& [kind, count] : counts)
+            times = std::min(times, left[static_cast<std::size_t>(kind)] / count);
+        for (const auto& [kind, count] : counts)
+            left[static_cast<std::size_t>(kind)] -= count * times;
         pricing.run(prices, left);
         meter_.spend(pricing.steps());
         if (!add_best(pricing, 0, scale)) return;
