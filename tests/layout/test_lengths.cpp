@@ -175,3 +175,51 @@ TEST_CASE("the best filling of a bar is worth as much as by trying all", "[lengt
     CHECK(above > 100);
     CHECK(below > 100);
 }
+
+namespace {
+
+/// Three pieces from each bar with nothing left over, longer than a quarter of it (the hard kind
+/// of Falkenauer, J. of Heuristics 2 (1996) 5-30).
+Job triplets(Dice& dice, int bars) {
+    Job job;
+    job.one_dimensional = true;
+    job.stock.push_back(stock("bar", 1000, 1, 1));
+    for (int bar = 0; bar < bars; ++bar) {
+        const Measure first = dice.roll(380, 490);
+        const Measure second = dice.roll(250, (1000 - first) / 2);
+        for (const Measure length : {first, second, 1000 - first - second})
+            job.pieces.push_back(
+                test::piece("p" + std::to_string(job.pieces.size()), length, 1, 1));
+    }
+    return job;
+}
+
+} // namespace
+
+TEST_CASE("bars that must all be full are filled with little effort", "[lengths]") {
+    Dice dice(3);
+    for (int round = 0; round < 4; ++round) {
+        const Job job = triplets(dice, 40);
+        const Outcome outcome = solve(job);
+        INFO("round " << round);
+        CHECK(faults(job, outcome).empty());
+        CHECK(outcome.status == Status::optimal);
+        CHECK(outcome.cost == 40);
+        CHECK(outcome.work < 150'000);
+    }
+}
+
+TEST_CASE("long bars cut into many copies of many lengths come to the bound", "[lengths]") {
+    Dice dice(5);
+    Job job;
+    job.one_dimensional = true;
+    job.stock.push_back(stock("bar", 60'000, 1, 1));
+    for (int kind = 0; kind < 60; ++kind)
+        job.pieces.push_back(test::piece("p" + std::to_string(kind), dice.roll(3'000, 30'000), 1,
+                                         dice.roll(1, 100)));
+    const Outcome outcome = solve(job);
+    CHECK(faults(job, outcome).empty());
+    CHECK(outcome.status == Status::optimal);
+    CHECK(outcome.bound == outcome.cost);
+    CHECK(outcome.work < 500'000);
+}
