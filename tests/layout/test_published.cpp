@@ -79,6 +79,9 @@ TEST_CASE("published orders take their known least number of sheets, and proven"
     Outcome outcome = checked(job_of(bw_01_020_01, 10, 10));
     CHECK(outcome.sheets == 8);
     CHECK(outcome.status == Status::optimal);
+    outcome = checked(job_of(mv_07_060_01, 100, 100));
+    CHECK(outcome.sheets == 17);
+    CHECK(outcome.status == Status::optimal);
     outcome = checked(job_of(gcut1d, 250, 250));
     CHECK(outcome.sheets == 294);
     CHECK(outcome.status == Status::optimal);

@@ -1,4 +1,5 @@
 #include "layout/bound/conservative_scales.hpp"
+#include "layout/search/random.hpp"
 #include "layout/solve.hpp"
 
 #include "brute_force.hpp"
@@ -20,6 +21,17 @@ std::optional<Cost> cost_of(const Job& job) {
 }
 
 } // namespace
+
+// Numbers of splitmix64 from seed 1234567 that are commonly given with its reference implementation
+// (S. Vigna, public domain): from memory, and worked out anew from the definition in Python.
+TEST_CASE("the generator gives the numbers that its definition says", "[random]") {
+    Random random(1234567);
+    CHECK(random.bits() == 6457827717110365317U);
+    CHECK(random.bits() == 3203168211198807973U);
+    CHECK(random.bits() == 9817491932198370423U);
+    CHECK(random.bits() == 4593380528125082431U);
+    CHECK(random.bits() == 16408922859458223821U);
+}
 
 TEST_CASE("the checker accepts what the search answers to thousands of jobs", "[random]") {
     Dice dice(20240701);

@@ -40,7 +40,8 @@ Budget budget_of(Effort effort) {
         budget.gathering = 300 * million;
         budget.gatherings = 5;
         budget.single_ruin = 100 * million;
-        budget.single_gatherings = 8;
+        budget.single_gathering = 600 * million;
+        budget.single_gatherings = 4;
         budget.nodes = 300;
         budget.renewal = 300 * million;
         budget.second_ruin = 1000 * million;
@@ -69,7 +70,8 @@ Budget budget_of(Effort effort) {
         budget.gathering = 1500 * million;
         budget.gatherings = 20;
         budget.single_ruin = 300 * million;
-        budget.single_gatherings = 30;
+        budget.single_gathering = 3000 * million;
+        budget.single_gatherings = 12;
         budget.nodes = 2000;
         budget.renewal = 10000 * million;
         budget.second_ruin = 2000 * million;

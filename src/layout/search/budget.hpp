@@ -21,8 +21,9 @@ struct Budget {
     std::int64_t whole_use = 0; ///< of the LP's own patterns
     std::int64_t gathering = 0; ///< of patterns, each time (several kinds of sheet)
     int gatherings = 0;
-    std::int64_t single_ruin = 0; ///< the first, for one kind of sheet and unlike pieces
-    int single_gatherings = 0;    ///< likewise
+    std::int64_t single_ruin = 0;      ///< the first, for one kind of sheet and unlike pieces
+    std::int64_t single_gathering = 0; ///< each time, for such
+    int single_gatherings = 0;
     int nodes = 0;                ///< of branch and cut over the patterns gathered
     std::int64_t renewal = 0;     ///< for several kinds of sheet
     std::int64_t second_ruin = 0; ///< from each of its beginnings

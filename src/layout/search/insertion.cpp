@@ -7,20 +7,20 @@ namespace barrow::layout {
 namespace {
 
 /// Score of an item of `size` put beside a node, the free space there being `free`.
-std::int64_t score(Fit fit, const SlicingTree::Node& node, std::size_t along, Length free_along,
+template <Fit fit>
+std::int64_t score(const SlicingTree::Node& node, std::size_t along, Length free_along,
                    Length size_along, Length size_across) {
     const Length free_across = node.room[1 - along];
     const std::int64_t item_area = std::int64_t{size_along} * size_across;
-    switch (fit) {
-    case Fit::area: return std::int64_t{free_along} * free_across - item_area;
-    case Fit::short_side: return std::min(free_along - size_along, free_across - size_across);
-    case Fit::waste: {
+    if constexpr (fit == Fit::area) {
+        return std::int64_t{free_along} * free_across - item_area;
+    } else if constexpr (fit == Fit::short_side) {
+        return std::min(free_along - size_along, free_across - size_across);
+    } else {
         const std::int64_t depth = std::max(node.size[1 - along], size_across);
         const std::int64_t before = std::int64_t{node.size[along]} * node.size[1 - along];
         return (std::int64_t{node.size[along]} + size_along) * depth - before - item_area;
     }
-    }
-    return INT64_MAX;
 }
 
 /// An item as it may lie: its sides along x and y, and the best place found for it so.
@@ -29,12 +29,13 @@ struct Lying {
     bool turned = false;
     Spot best;
 
-    void try_beside(const SlicingTree::Node& node, std::int32_t index, Along axis, Fit fit) {
+    template <Fit fit>
+    void try_beside(const SlicingTree::Node& node, std::int32_t index, Along axis) {
         const std::size_t along = axis == Along::x ? 0 : 1;
         const Length free_along = node.room[along] - node.size[along];
         if (sides[along] > free_along || sides[1 - along] > node.room[1 - along]) return;
         const std::int64_t points =
-            score(fit, node, along, free_along, sides[along], sides[1 - along]);
+            score<fit>(node, along, free_along, sides[along], sides[1 - along]);
         if (points < best.score) best = {points, index, axis, turned};
     }
 };
@@ -48,25 +49,46 @@ Spot first_spot(const SlicingTree& tree, const Item& item) {
     return {};
 }
 
-} // namespace
-
-Spot best_spot(const SlicingTree& tree, const Item& item, Fit fit) {
-    if (tree.empty()) return first_spot(tree, item);
+template <Fit fit, bool turns>
+Spot best_beside(const SlicingTree& tree, const Item& item) {
     Lying upright{{item.width, item.height}, false, {}};
     Lying turned{{item.height, item.width}, true, {}};
     const auto try_beside = [&](std::int32_t index, Along axis) {
         const SlicingTree::Node& node = tree.node(index);
-        upright.try_beside(node, index, axis, fit);
-        if (item.turns) turned.try_beside(node, index, axis, fit);
+        upright.try_beside<fit>(node, index, axis);
+        if constexpr (turns) turned.try_beside<fit>(node, index, axis);
     };
-    for (std::int32_t index = 0; index < tree.slots(); ++index) {
+    const std::int32_t slots = tree.slots();
+    for (std::int32_t index = 0; index < slots; ++index) {
         const SlicingTree::Node& node = tree.node(index);
         if (!node.alive) continue;
         // Beside a child along its parent's axis is the same place as beside the parent.
-        if (index == tree.root()) try_beside(index, Along::x);
-        try_beside(index, index == tree.root() ? Along::y : other(node.above));
+        if (index == tree.root()) {
+            try_beside(index, Along::x);
+            try_beside(index, Along::y);
+        } else {
+            try_beside(index, other(node.above));
+        }
     }
     return turned.best.score < upright.best.score ? turned.best : upright.best;
+}
+
+} // namespace
+
+Spot best_spot(const SlicingTree& tree, const Item& item, Fit fit) {
+    if (tree.empty()) return first_spot(tree, item);
+    switch (fit) {
+    case Fit::area:
+        return item.turns ? best_beside<Fit::area, true>(tree, item)
+                          : best_beside<Fit::area, false>(tree, item);
+    case Fit::short_side:
+        return item.turns ? best_beside<Fit::short_side, true>(tree, item)
+                          : best_beside<Fit::short_side, false>(tree, item);
+    case Fit::waste:
+        return item.turns ? best_beside<Fit::waste, true>(tree, item)
+                          : best_beside<Fit::waste, false>(tree, item);
+    }
+    return {};
 }
 
 void insert_at(SlicingTree& tree, const Spot& spot, const Item& item, std::int32_t kind) {

@@ -46,8 +46,9 @@ public:
         if (open() && !one_dimensional() && few())
             ruin(one_kind_few() ? budget_.single_ruin : budget_.first_ruin, 1);
         if (open()) search_patterns();
-        if (open() && gathers()) gather(budget_.gatherings, 2);
-        if (open() && one_kind_few()) gather(budget_.single_gatherings, budget_.single_gatherings);
+        if (open() && gathers()) gather(budget_.gatherings, 2, budget_.gathering);
+        if (open() && one_kind_few())
+            gather(budget_.single_gatherings, budget_.single_gatherings, budget_.single_gathering);
         if (open() && !one_dimensional() && !enough()) settle();
         if (open() && !one_dimensional() && !gathers() && !enough()) renew_some();
         // Several beginnings come further than one long search (found by trial).
@@ -207,19 +208,19 @@ private:
 
     /// Searches from several beginnings, and after each puts together what all of them saw; until
     /// that helps no more for so many rounds.
-    void gather(int rounds, int most_idle) {
+    void gather(int rounds, int most_idle, std::int64_t steps) {
         PatternPool pool(instance_);
         pool.add(answer_.solution);
         int idle = 0;
         for (int round = 0; round < rounds && idle < most_idle && open(); ++round) {
             const Cost before = answer_.solution.cost;
-            gather_once(pool, static_cast<std::uint64_t>(round) + 2);
+            gather_once(pool, static_cast<std::uint64_t>(round) + 2, steps);
             idle = answer_.solution.cost < before ? 0 : idle + 1;
         }
     }
 
-    void gather_once(PatternPool& pool, std::uint64_t seed) {
-        const std::int64_t end = meter_.steps() + worth_while(budget_.gathering);
+    void gather_once(PatternPool& pool, std::uint64_t seed, std::int64_t steps) {
+        const std::int64_t end = meter_.steps() + worth_while(steps);
         RuinRecreate search(instance_, seed, meter_);
         search.collect(pool);
         search.start(answer_.solution);
@@ -228,7 +229,7 @@ private:
             pool.add(answer_.solution);
         }
         if (!open()) return;
-        const Recombining effort{budget_.gathering, budget_.nodes};
+        const Recombining effort{steps, budget_.nodes};
         if (auto solution = recombine(instance_, pool, answer_.solution.cost - 1, effort, meter_))
             take(std::move(*solution));
     }

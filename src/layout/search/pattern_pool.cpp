@@ -3,6 +3,7 @@
 #include "layout/bound/pattern_lp.hpp"
 #include "layout/bound/stock_sums.hpp"
 #include "layout/search/dive.hpp"
+#include "layout/search/random.hpp"
 #include "layout/search/whole_use.hpp"
 
 #include <algorithm>
@@ -20,14 +21,6 @@ constexpr std::size_t at_once = 100;                // patterns added to the LP 
 constexpr std::size_t most_columns = 3000;          // that whole uses are sought of
 constexpr std::size_t each_kind = 60;               // patterns with a kind that are enough of it
 constexpr double nearly = 1e-6;
-
-/// Spreads bits (splitmix64: Steele, Lea & Flood, OOPSLA 2014).
-std::uint64_t mixed(std::uint64_t x) {
-    x += 0x9E3779B97F4A7C15U;
-    x = (x ^ (x >> 30)) * 0xBF58476D1CE4E5B9U;
-    x = (x ^ (x >> 27)) * 0x94D049BB133111EBU;
-    return x ^ (x >> 31);
-}
 
 class Recombination {
 public:
@@ -143,10 +136,11 @@ std::int64_t PatternPool::add(std::size_t sheet, const SlicingTree& tree, Cost c
 
 std::int64_t PatternPool::keep(std::size_t sheet, const SlicingTree& tree) {
     if (entries_.size() >= most_entries) return 1;
-    std::uint64_t hash = mixed(sheet);
+    std::uint64_t hash = spread(sheet + 1);
     for (std::int32_t n = 0; n < tree.slots(); ++n)
         if (tree.node(n).alive && tree.node(n).leaf())
-            hash += mixed((std::uint64_t{1} << 32) + static_cast<std::uint64_t>(tree.node(n).item));
+            hash +=
+                spread((std::uint64_t{1} << 32) + static_cast<std::uint64_t>(tree.node(n).item));
     if (!known_.insert(hash).second) return std::int64_t{5} * tree.slots();
     Entry entry{sheet, {}, tree.block()};
     for (const std::int32_t item : tree.items()) {

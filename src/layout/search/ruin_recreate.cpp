@@ -9,21 +9,28 @@ namespace {
 
 // Found by trial on the published instances.
 constexpr std::size_t history_length = 500; // rounds that late acceptance looks back
-constexpr std::int32_t most_removals = 4;   // parts taken out of one sheet
+constexpr std::int32_t most_removals = 8;   // parts taken out of one sheet
 constexpr std::int32_t skip = 20;           // per mille: a sheet passed over for an item
-constexpr std::int32_t two_sheets = 600;    // per mille: two sheets ruined, not one
+constexpr std::int32_t two_sheets = 900;    // per mille: two sheets ruined, not one
 constexpr std::int32_t leaves_only = 500;   // per mille: single items are taken out, not subtrees
 constexpr std::int32_t whole_sheets = 250;  // per mille: sheets of several kinds are given back
 constexpr std::int32_t most_given_back = 3;
 constexpr std::int32_t other_kind = 300; // per mille: what is left goes on another kind of sheet
 constexpr std::int64_t waiting_dearer = 2000; // per mille of what area costs on average
-constexpr std::int64_t price_unit = 1024;     // prices of area are counted in parts of it
-constexpr std::int32_t noise = 300;           // of the order of items, against 1000
+constexpr std::int64_t price_unit = std::int64_t{1} << 40; // prices of area are in parts of it
+constexpr std::int32_t noise = 300;                        // of the order of items, against 1000
+constexpr std::size_t weigh_every = 500;                   // rounds
+constexpr std::int64_t heavier = 20;                       // per mille: what waits then
+constexpr std::int64_t lighter = 10; // per mille of what was added: what does not
+constexpr std::int64_t light = 1000;
+constexpr std::int64_t heaviest = 100 * light;
 
 } // namespace
 
 RuinRecreate::RuinRecreate(const Instance& instance, std::uint64_t seed, Meter& meter)
-    : instance_(instance), random_(seed), meter_(meter) {}
+    : instance_(instance), random_(seed), meter_(meter), pool_(instance.items.size(), 0) {
+    weigh_alike();
+}
 
 void RuinRecreate::start(const Solution& solution) {
     bins_.clear();
@@ -39,7 +46,34 @@ void RuinRecreate::start(const Solution& solution) {
         copies_[pattern.sheet] -= pattern.copies;
     }
     pool_ = solution.unplaced;
-    waiting_ = solution.unplaced_area(instance_);
+    weigh_alike();
+}
+
+void RuinRecreate::weigh_alike() {
+    weight_.assign(instance_.items.size(), light);
+    sum_waiting();
+}
+
+/// What waits becomes heavier; what was made heavier and waits no more, lighter again.
+void RuinRecreate::weigh_again() {
+    for (std::size_t i = 0; i < pool_.size(); ++i) {
+        std::int64_t& weight = weight_[i];
+        if (pool_[i] > 0)
+            weight = std::min(weight + weight * heavier / 1000, heaviest);
+        else
+            weight -= (weight - light) * lighter / 1000;
+    }
+    meter_.spend(static_cast<std::int64_t>(pool_.size()) * 2);
+    sum_waiting();
+}
+
+void RuinRecreate::sum_waiting() {
+    burden_of_.resize(pool_.size());
+    waiting_ = 0;
+    for (std::size_t i = 0; i < pool_.size(); ++i) {
+        burden_of_[i] = base::Wide(instance_.items[i].area()) * weight_[i];
+        waiting_ += burden_of_[i] * pool_[i];
+    }
 }
 
 std::int64_t RuinRecreate::free_area(const Bin& bin) const {
@@ -50,7 +84,7 @@ std::int64_t RuinRecreate::free_area(const Bin& bin) const {
 void RuinRecreate::put_in_pool() {
     for (const std::int32_t item : removed_) {
         ++pool_[static_cast<std::size_t>(item)];
-        waiting_ += instance_.items[static_cast<std::size_t>(item)].area();
+        waiting_ += burden_of_[static_cast<std::size_t>(item)];
     }
 }
 
@@ -190,9 +224,10 @@ bool RuinRecreate::place(std::int32_t kind) {
     Spot best;
     std::size_t best_bin = 0;
     meter_.spend(2 * static_cast<std::int64_t>(bins_.size()));
+    const std::int64_t area = item.area();
     for (std::size_t i = 0; i < bins_.size(); ++i) {
+        if (free_[i] < area || bins_[i].bars(kind)) continue;
         Bin& bin = bins_[i];
-        if (free_area(bin) < item.area() || bin.bars(kind)) continue;
         if (random_.chance(skip)) continue;
         const Spot spot = best_spot(bin.tree, item, fit_);
         meter_.spend(std::int64_t{8} * bin.tree.slots());
@@ -205,6 +240,7 @@ bool RuinRecreate::place(std::int32_t kind) {
     if (!best.found()) return open_for(kind);
     save(best_bin);
     insert_at(bins_[best_bin].tree, best, item, kind);
+    free_[best_bin] -= area;
     meter_.spend(std::int64_t{20} * bins_[best_bin].tree.slots());
     return true;
 }
@@ -226,6 +262,7 @@ bool RuinRecreate::open_for(std::int32_t kind) {
     --copies_[chosen];
     cost_ += sheet.cost;
     insert_at(bins_.back().tree, best_spot(bins_.back().tree, item, fit_), item, kind);
+    free_.push_back(sheet.area() - item.area());
     return true;
 }
 
@@ -237,27 +274,29 @@ void RuinRecreate::recreate() {
         order_.emplace_back(-area * (1000 + random_.below(noise)), static_cast<std::int32_t>(i));
     }
     std::sort(order_.begin(), order_.end());
+    free_.clear();
+    for (const Bin& bin : bins_) free_.push_back(free_area(bin));
     fit_ = static_cast<Fit>(random_.below(3));
     for (const auto& [key, kind] : order_) {
         const auto index = static_cast<std::size_t>(kind);
         while (pool_[index] > 0 && place(kind)) {
             --pool_[index];
-            waiting_ -= instance_.items[index].area();
+            waiting_ -= burden_of_[index];
         }
     }
 }
 
-/// What late acceptance makes small: the area that waits; with several kinds of sheet, what it and
-/// the sheets cost together.
+/// What late acceptance makes small: the weighted area that waits; with several kinds of sheet,
+/// what it and the sheets cost together.
 base::Wide RuinRecreate::burden() const {
     if (!several_kinds()) return waiting_;
-    return base::Wide(waiting_) * waiting_price_ + base::Wide(cost_) * price_unit;
+    return waiting_ * waiting_price_ + base::Wide(cost_) * price_unit;
 }
 
 /// Area waiting is dearer than area in answers of this cost, so that it is not left waiting.
 void RuinRecreate::price_waiting(Cost limit) {
     const base::Wide area = std::max<base::Wide>(area_wanted(instance_), 1);
-    waiting_price_ = base::Wide(limit) * price_unit * waiting_dearer / 1000 / area;
+    waiting_price_ = base::Wide(limit) * (price_unit / light) * waiting_dearer / 1000 / area;
 }
 
 /// Leaves the sheets touched in this round no dearer than their content needs.
@@ -298,13 +337,14 @@ void RuinRecreate::iterate() {
         restore();
     }
     late = burden();
-    ++round_;
+    if (++round_ % weigh_every == 0) weigh_again();
 }
 
 bool RuinRecreate::search(Cost limit, std::int64_t steps) {
     keep_below(limit);
     price_waiting(limit);
     const std::int64_t end = meter_.steps() + steps;
+    weigh_alike();
     history_.assign(history_length, burden());
     while (waiting_ > 0 && meter_.steps() < end && !meter_.over()) iterate();
     return waiting_ == 0;

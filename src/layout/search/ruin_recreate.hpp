@@ -14,7 +14,9 @@ namespace barrow::layout {
 /// Goal-driven ruin and recreate (after Gardeyn & Wauters, EJOR 301 (2022) 432-444): the cost of
 /// the sheets is capped below the best known, what then finds no place waits outside, and parts
 /// of the sheets are taken out and put back together until nothing waits. Trees are our own
-/// (SlicingTree): an item can go beside any node, not only into free rectangles.
+/// (SlicingTree): an item can go beside any node, not only into free rectangles. What has waited
+/// long weighs more (penalties as in guided local search: Voudouris & Tsang, EJOR 113 (1999)
+/// 469-499), so that the search leaves places where the same item is always left over.
 class RuinRecreate {
 public:
     RuinRecreate(const Instance& instance, std::uint64_t seed, Meter& meter);
@@ -57,6 +59,9 @@ private:
     void ruin_bin(std::size_t bin, std::int32_t removals);
     void give_back(std::size_t bin);
     void put_in_pool();
+    void weigh_alike();
+    void weigh_again();
+    void sum_waiting();
     bool affords(std::size_t kind, const Bin& bin) const;
     void exchange(std::size_t bin, std::size_t kind);
     void exchange_at_random(std::size_t bin);
@@ -82,17 +87,20 @@ private:
     Cost cost_ = 0;
     std::vector<Bin> bins_;
     std::vector<std::int64_t> copies_;
-    std::vector<std::int64_t> pool_; ///< waiting, by kind
-    std::int64_t waiting_ = 0;       ///< area of it
+    std::vector<std::int64_t> pool_;    ///< waiting, by kind
+    std::vector<std::int64_t> weight_;  ///< of a kind's area, per mille
+    std::vector<base::Wide> burden_of_; ///< of one piece, by kind: its area so weighted
+    base::Wide waiting_ = 0;            ///< burden of all that waits
 
     std::vector<std::pair<std::size_t, Bin>> saved_;
     std::size_t saved_count_ = 0;
     std::size_t bins_before_ = 0;
     std::vector<std::int64_t> pool_before_;
-    std::int64_t waiting_before_ = 0;
+    base::Wide waiting_before_ = 0;
     Cost cost_before_ = 0;
 
     Fit fit_ = Fit::area;
+    std::vector<std::int64_t> free_;  ///< area of each bin, while items are placed
     std::vector<base::Wide> history_; ///< of burden()
     base::Wide waiting_price_ = 0;    ///< of an area, in parts of a cost
     std::size_t round_ = 0;
