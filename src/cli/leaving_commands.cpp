@@ -46,6 +46,8 @@ void add_return(CLI::App& app, Shell& shell) {
     command->add_option("--units", given->units, "How many; bulk: 40 ml")->required();
     command->add_option("--note", given->note, "Why");
     command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be booked");
+    command->footer("What came for an order and is sent back is not on order again: place anew "
+                    "what is to come again (barrow order place).");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();

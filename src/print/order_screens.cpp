@@ -25,7 +25,8 @@ std::string units_of(const OrderLineView& view, std::int64_t units) {
 std::string state_text(const OrderView& view) {
     switch (view.order.status) {
     case OrderStatus::undone: return "taken back";
-    case OrderStatus::received: return "all has come";
+    case OrderStatus::received:
+        return view.was_sent_back() ? "all has come, some went back" : "all has come";
     case OrderStatus::ended: return "ended: the rest is not coming";
     case OrderStatus::open: return view.overdue ? "overdue" : "on its way";
     }
@@ -71,22 +72,25 @@ std::string screen(const OrderView& view, const workshop::Settings& settings) {
     if (!placed.note.empty()) text += wrapped(placed.note, page_width, 0) + "\n";
     text += "\n";
     Table table({{"Code"},
-                 {"Material"},
+                 {"Material", Align::left, true},
                  {"asked for", Align::right},
                  {"has come", Align::right},
+                 {"sent back", Align::right},
                  {"still to come", Align::right},
                  {"agreed", Align::right},
                  {"paid so far", Align::right}});
     for (const OrderLineView& line : view.lines)
         table.row(
             {line.material.code, line.material.name, units_of(line, line.line.units),
-             units_of(line, line.line.received),
+             units_of(line, line.line.received), units_of(line, line.sent_back),
              view.order.status == OrderStatus::open ? units_of(line, line.line.outstanding()) : "",
              line.line.cost ? base::to_text(*line.line.cost, settings.currency) : "no price",
              line.line.received > 0 ? base::to_text(line.line.paid, settings.currency) : ""});
     text += table.text();
     text += fmt::format("\nAgreed {} in all, before freight and tax.\n",
                         agreed_text(view, settings.currency));
+    if (view.was_sent_back())
+        text += "What was sent back is not on order any more: place anew what is to come again.\n";
     if (view.order.status == OrderStatus::open)
         text += fmt::format("When it comes: barrow receive --order {}\n", view.order.number);
     return text;

@@ -148,6 +148,20 @@ std::vector<SupplyOrder> all_orders(Database& database) {
     return orders_where(database, "ORDER BY id DESC");
 }
 
+std::map<std::int64_t, std::int64_t> sent_back(Database& database, std::int64_t order) {
+    std::map<std::int64_t, std::int64_t> materials;
+    SQLite::Statement query(database.sql(),
+                            "SELECT r.material_id, m.posting_id, "
+                            "m.quantity / (unit_width * unit_height) FROM order_receipt r "
+                            "JOIN lot ON lot.id = r.lot_id JOIN movement m ON m.from_holder = "
+                            "lot.id AND m.kind = 'return' WHERE order_id = ?");
+    query.bind(1, order);
+    while (query.executeStep())
+        if (stands(database, query.getColumn(1).getInt64()))
+            materials[query.getColumn(0).getInt64()] += query.getColumn(2).getInt64();
+    return materials;
+}
+
 std::map<std::int64_t, std::vector<OnOrder>> on_order(Database& database) {
     std::map<std::int64_t, std::vector<OnOrder>> materials;
     for (const SupplyOrder& order : all_orders(database)) {

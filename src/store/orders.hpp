@@ -17,7 +17,8 @@ struct OrderLine {
     std::int64_t material_id = 0;
     std::int64_t units = 0;          ///< asked for
     std::optional<base::Money> cost; ///< agreed for all of them
-    std::int64_t received = 0;       ///< units that came so far; may be more than was asked for
+    std::int64_t received = 0;       ///< units that came so far; may be more than was asked for;
+                                     ///< what was sent back since did come all the same
     base::Money paid;                ///< for those, with freight and tax
 
     std::int64_t outstanding() const { return received < units ? units - received : 0; }
@@ -53,6 +54,9 @@ void add_order_end(Database& database, std::int64_t posting, std::int64_t order)
 std::optional<SupplyOrder> find_order(Database& database, std::int64_t number);
 /// Newest first.
 std::vector<SupplyOrder> all_orders(Database& database);
+
+/// Units of what came for an order that were sent back since, by material.
+std::map<std::int64_t, std::int64_t> sent_back(Database& database, std::int64_t order);
 
 /// What of a material is outstanding on an order that is open.
 struct OnOrder {

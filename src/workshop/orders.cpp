@@ -18,8 +18,10 @@ namespace {
 OrderView view_of(store::Database& database, store::SupplyOrder order, const base::Date& today) {
     OrderView view;
     view.supplier = store::supplier_by_id(database, order.supplier_id).value();
+    auto back = store::sent_back(database, order.number);
     for (const store::OrderLine& line : order.lines)
-        view.lines.push_back({line, store::material_by_id(database, line.material_id).value()});
+        view.lines.push_back({line, store::material_by_id(database, line.material_id).value(),
+                              back[line.material_id]});
     view.overdue = order.status == store::OrderStatus::open && order.expected_on < today;
     view.order = std::move(order);
     return view;
@@ -111,6 +113,11 @@ Money OrderView::agreed() const {
 bool OrderView::agreed_is_whole() const {
     return std::all_of(lines.begin(), lines.end(),
                        [](const OrderLineView& view) { return view.line.cost.has_value(); });
+}
+
+bool OrderView::was_sent_back() const {
+    return std::any_of(lines.begin(), lines.end(),
+                       [](const OrderLineView& view) { return view.sent_back > 0; });
 }
 
 const std::vector<std::string>& order_fields() {

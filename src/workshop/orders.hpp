@@ -18,6 +18,7 @@ namespace barrow::workshop {
 struct OrderLineView {
     store::OrderLine line;
     store::Material material;
+    std::int64_t sent_back = 0; ///< units of what came for it that went back to the supplier
 };
 
 /// An order as it stands.
@@ -30,6 +31,9 @@ struct OrderView {
     /// What is agreed for all lines whose price is known, and whether that is all of them.
     base::Money agreed() const;
     bool agreed_is_whole() const;
+    /// Whether anything that came for it was sent back. That is not awaited again: what is to come
+    /// once more is ordered anew.
+    bool was_sent_back() const;
 };
 
 struct Orders {

@@ -183,9 +183,10 @@ public:
     std::vector<Offcut> offcuts_there() const;
     std::vector<Journal> journals_there() const;
     Count last_day_of(Count holder) const;
-    Count came(Count supply, Count material) const; ///< units, by entries that stand
-    Count to_come(const Supply& supply) const;      ///< units of all its lines
-    bool begun(Count supply, Count fair) const;     ///< the entry that began it stands
+    Count came(Count supply, Count material) const;      ///< units, by entries that stand
+    Count sent_back(Count supply, Count material) const; ///< of those, likewise
+    Count to_come(const Supply& supply) const;           ///< units of all its lines
+    bool begun(Count supply, Count fair) const;          ///< the entry that began it stands
     bool ended(Count supply) const;
     std::vector<Count> listed(Count fair) const; ///< journals taken along or sold there
     std::vector<Count> sold_at(Count fair) const;

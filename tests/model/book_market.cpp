@@ -29,6 +29,21 @@ Count Book::came(Count supply, Count material) const {
     return units;
 }
 
+Count Book::sent_back(Count supply, Count material) const {
+    Count units = 0;
+    for (const Entry& entry : entries) {
+        if (entry.kind != "return" || !stands(entry.id)) continue;
+        for (const Move& move : entry.moves) {
+            if (move.from != move.lot || move.to != outside) continue;
+            const Lot& from = lot(move.from);
+            if (from.entry == 0 || from.material != material) continue;
+            if (entries.at(static_cast<std::size_t>(from.entry - 1)).supply == supply)
+                units += move.what.quantity / from.unit;
+        }
+    }
+    return units;
+}
+
 Count Book::to_come(const Supply& supply) const {
     Count units = 0;
     for (const Asked& line : supply.lines)

@@ -148,7 +148,10 @@ void World::compare_market() {
         if (st::name_of(shop->status) != status)
             throw Disagreement(fmt::format("order {}: the shop says {}, the model {}", told.number,
                                            st::name_of(shop->status), status));
+        auto back = st::sent_back(database_, told.number);
         for (const st::OrderLine& line : shop->lines) {
+            agree(fmt::format("what went back of order {}", told.number), back[line.material_id],
+                  book_.sent_back(told.number, line.material_id));
             const Count came = book_.came(told.number, line.material_id);
             agree(fmt::format("what came for order {}", told.number), line.received, came);
             if (status == "open")

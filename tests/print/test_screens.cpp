@@ -5,6 +5,7 @@
 #include "print/table.hpp"
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 
 #include <algorithm>
 
@@ -66,6 +67,10 @@ TEST_CASE("the screens of buying read as they did when they were read through",
     shop.done("receive RIB --order 1 --units 2");
     matches_golden("orders.txt", shop.done("order list"));
     matches_golden("order.txt", shop.done("order show 1"));
+    const auto lot = shop.list("lots RIB", "lots").back().at("lot").get<int>();
+    shop.done(fmt::format("return {} --units 1", lot));
+    matches_golden("order_sent_back.txt", shop.done("order show 1"));
+    shop.done(fmt::format("reverse {}", shop.entry()));
     matches_golden("stock_on_order.txt", shop.done("stock"));
     matches_golden("reorder_on_order.txt", shop.done("reorder sail=40 --by 2027-03-25"));
 }

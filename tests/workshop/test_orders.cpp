@@ -1,6 +1,7 @@
 #include "book/shop.hpp"
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 
 using barrow::test::Shop;
 using barrow::test::stock_up;
@@ -133,6 +134,69 @@ TEST_CASE("what no price is known of must be said when it comes", "[orders]") {
     shop.sound();
 }
 
+TEST_CASE("what is sent back came, but is not on order again until it is ordered anew",
+          "[orders][return]") {
+    Shop shop;
+    keep_supplied(shop);
+    const auto lot_of_last = [&] {
+        return shop.list("lots MOSS", "lots").back().at("lot").get<std::int64_t>();
+    };
+    const auto send_back = [&](std::int64_t lot, int units) {
+        shop.done(fmt::format("return {} --units {}", lot, units));
+    };
+    shop.done("order place PELL MOSS=20 ENV=50");
+    shop.done("receive MOSS --order 1 --units 12");
+    CHECK_THAT(shop.done("order show 1"), !Contains("sent back"));
+    const std::int64_t lot = lot_of_last();
+    send_back(lot, 3);
+    send_back(lot, 2);
+    // By hand: of 20, 12 came and 5 of those went back; 8 are still to come, and no more.
+    json order = shop.json("order show 1");
+    CHECK(line_of(order, "MOSS").at("received") == 12);
+    CHECK(line_of(order, "MOSS").at("sent_back") == 5);
+    CHECK(line_of(order, "MOSS").at("outstanding") == 8);
+    CHECK(line_of(order, "ENV").at("sent_back") == 0);
+    CHECK(stocked(shop, "MOSS").at("on_order") == 8);
+    CHECK(stocked(shop, "MOSS").at("on_hand") == 17); // ten there were before
+    CHECK_THAT(shop.done("order show 1"), Contains("sent back") && Contains("place anew")
+                                              && Contains("12 sheets   5 sheets       8 sheets"));
+    CHECK_THAT(shop.done("order show 1 --csv"), Contains("MOSS,Moss paper,20,sheet,12,5,8,"));
+    // The rest comes: the order is done, though less is there than was asked for.
+    shop.done("receive --order 1");
+    order = shop.json("order show 1");
+    CHECK(order.at("status") == "received");
+    CHECK(line_of(order, "MOSS").at("sent_back") == 5);
+    CHECK_THAT(shop.done("order list --all"), Contains("all has come, some went back"));
+    CHECK(stocked(shop, "MOSS").at("on_order") == 0);
+    // A new order awaits it again, and what went back of one is not shown with another.
+    shop.done("order place PELL MOSS=5");
+    CHECK(stocked(shop, "MOSS").at("on_order") == 5);
+    CHECK(line_of(shop.json("order show 2"), "MOSS").at("sent_back") == 0);
+    // Sending back is taken back like anything else.
+    send_back(lot, 1);
+    CHECK(line_of(shop.json("order show 1"), "MOSS").at("sent_back") == 6);
+    shop.done(fmt::format("reverse {}", shop.entry()));
+    CHECK(line_of(shop.json("order show 1"), "MOSS").at("sent_back") == 5);
+    // What came for no order, and what left another way, was not sent back of one.
+    send_back(shop.list("lots MOSS", "lots").front().at("lot").get<std::int64_t>(), 1);
+    shop.done("write-off MOSS --units 12 --note torn"); // nine of the old, three of the order
+    CHECK(line_of(shop.json("order show 1"), "MOSS").at("sent_back") == 5);
+    shop.sound();
+}
+
+TEST_CASE("sent back under a moving average is counted in whole units too", "[orders][return]") {
+    Shop shop;
+    keep_supplied(shop);
+    shop.done("settings cost-order moving-average");
+    shop.done("order place PELL MOSS=8");
+    shop.done("receive MOSS --order 1 --units 4 --cost 9.99");
+    const auto lots = shop.list("lots MOSS", "lots");
+    REQUIRE(lots.size() > 1); // their cost is one average, and goes back out of each of them
+    shop.done(fmt::format("return {} --units 3", lots.back().at("lot").get<std::int64_t>()));
+    CHECK(line_of(shop.json("order show 1"), "MOSS").at("sent_back") == 3);
+    shop.sound();
+}
+
 TEST_CASE("the rest of an order can be given up, and that can be taken back", "[orders]") {
     Shop shop;
     keep_supplied(shop);
@@ -233,8 +297,9 @@ TEST_CASE("orders can be taken to a spreadsheet", "[orders]") {
     keep_supplied(shop);
     shop.done("order place PELL MOSS=7");
     CHECK(shop.done("order show 1 --csv")
-          == "order,supplier,placed,expected,status,material,name,units,unit,received,outstanding,"
-             "cost\n1,PELL,2027-03-06,2027-03-15,open,MOSS,Moss paper,7,sheet,0,7,5.43\n");
+          == "order,supplier,placed,expected,status,material,name,units,unit,received,"
+             "sent_back,outstanding,cost\n"
+             "1,PELL,2027-03-06,2027-03-15,open,MOSS,Moss paper,7,sheet,0,0,7,5.43\n");
     CHECK(shop.done("order list --csv") == shop.done("order show 1 --csv"));
 }
 

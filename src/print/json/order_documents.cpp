@@ -29,6 +29,7 @@ Json order_json(const OrderView& view, const base::Currency& currency) {
              {"units", units_number(m.form, line.line.units)},
              {"unit", workshop::unit_word(m.form, m.bulk_unit == "g")},
              {"received", units_number(m.form, line.line.received)},
+             {"sent_back", units_number(m.form, line.sent_back)},
              {"outstanding", units_number(m.form, line.line.outstanding())},
              {"cost",
               line.line.cost ? Json(base::to_text(*line.line.cost, currency)) : Json(nullptr)},
@@ -57,7 +58,7 @@ std::string order_document(const OrderView& order, const workshop::Settings& set
 
 std::string csv(const workshop::Orders& orders) {
     CsvText text({"order", "supplier", "placed", "expected", "status", "material", "name", "units",
-                  "unit", "received", "outstanding", "cost"});
+                  "unit", "received", "sent_back", "outstanding", "cost"});
     for (const OrderView& view : orders.orders)
         for (const OrderLineView& line : view.lines) {
             const store::Material& m = line.material;
@@ -66,15 +67,15 @@ std::string csv(const workshop::Orders& orders) {
                                            ? workshop::thousandths_text(count)
                                            : std::to_string(count));
             };
-            text.row({CsvCell::number(std::to_string(view.order.number)), view.supplier.code,
-                      base::to_text(view.order.placed.made_on),
-                      base::to_text(view.order.expected_on),
-                      std::string(store::name_of(view.order.status)), m.code, m.name,
-                      units(line.line.units), workshop::unit_word(m.form, m.bulk_unit == "g"),
-                      units(line.line.received), units(line.line.outstanding()),
-                      CsvCell::number(line.line.cost
-                                          ? base::to_text(*line.line.cost, orders.settings.currency)
-                                          : "")});
+            text.row(
+                {CsvCell::number(std::to_string(view.order.number)), view.supplier.code,
+                 base::to_text(view.order.placed.made_on), base::to_text(view.order.expected_on),
+                 std::string(store::name_of(view.order.status)), m.code, m.name,
+                 units(line.line.units), workshop::unit_word(m.form, m.bulk_unit == "g"),
+                 units(line.line.received), units(line.sent_back), units(line.line.outstanding()),
+                 CsvCell::number(line.line.cost
+                                     ? base::to_text(*line.line.cost, orders.settings.currency)
+                                     : "")});
         }
     return text.text();
 }
