@@ -8,7 +8,7 @@
 namespace barrow::layout {
 
 double BarPricing::scale_for(const std::vector<double>& prices) const {
-    return scale_by_area(instance_, prices);
+    return table_.scale_for(prices);
 }
 
 void BarPricing::bundle_up(const std::vector<std::int64_t>& prices,

@@ -6,6 +6,9 @@
 #include <cmath>
 
 namespace barrow::layout {
+namespace {
+
+/// So that the densest filling of the largest sheet stays below 2^52.
 double scale_by_area(const Instance& instance, const std::vector<double>& prices) {
     double densest = 0;
     std::int64_t area = 0;
@@ -16,6 +19,8 @@ double scale_by_area(const Instance& instance, const std::vector<double>& prices
     const double room = 4e15 / (densest * static_cast<double>(area));
     return std::floor(std::min(room, 1e9));
 }
+
+} // namespace
 
 double TablePricing::scale_for(const std::vector<double>& prices) const {
     return std::floor(table_.safe_scale(prices, 1e15));

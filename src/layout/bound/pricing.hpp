@@ -39,9 +39,6 @@ public:
     virtual std::int64_t steps() const = 0;
 };
 
-/// For scale_for(): so that the densest filling of the largest sheet stays below 2^52.
-double scale_by_area(const Instance& instance, const std::vector<double>& prices);
-
 /// By GuillotineTable: any instance with a grid, copies overlooked.
 class TablePricing : public Pricing {
 public:

@@ -49,14 +49,14 @@ Spot first_spot(const SlicingTree& tree, const Item& item) {
     return {};
 }
 
-template <Fit fit, bool turns>
+template <Fit fit>
 Spot best_beside(const SlicingTree& tree, const Item& item) {
     Lying upright{{item.width, item.height}, false, {}};
     Lying turned{{item.height, item.width}, true, {}};
     const auto try_beside = [&](std::int32_t index, Along axis) {
         const SlicingTree::Node& node = tree.node(index);
         upright.try_beside<fit>(node, index, axis);
-        if constexpr (turns) turned.try_beside<fit>(node, index, axis);
+        if (item.turns) turned.try_beside<fit>(node, index, axis);
     };
     const std::int32_t slots = tree.slots();
     for (std::int32_t index = 0; index < slots; ++index) {
@@ -78,15 +78,9 @@ Spot best_beside(const SlicingTree& tree, const Item& item) {
 Spot best_spot(const SlicingTree& tree, const Item& item, Fit fit) {
     if (tree.empty()) return first_spot(tree, item);
     switch (fit) {
-    case Fit::area:
-        return item.turns ? best_beside<Fit::area, true>(tree, item)
-                          : best_beside<Fit::area, false>(tree, item);
-    case Fit::short_side:
-        return item.turns ? best_beside<Fit::short_side, true>(tree, item)
-                          : best_beside<Fit::short_side, false>(tree, item);
-    case Fit::waste:
-        return item.turns ? best_beside<Fit::waste, true>(tree, item)
-                          : best_beside<Fit::waste, false>(tree, item);
+    case Fit::area: return best_beside<Fit::area>(tree, item);
+    case Fit::short_side: return best_beside<Fit::short_side>(tree, item);
+    case Fit::waste: return best_beside<Fit::waste>(tree, item);
     }
     return {};
 }

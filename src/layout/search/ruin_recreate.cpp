@@ -28,9 +28,7 @@ constexpr std::int64_t heaviest = 100 * light;
 } // namespace
 
 RuinRecreate::RuinRecreate(const Instance& instance, std::uint64_t seed, Meter& meter)
-    : instance_(instance), random_(seed), meter_(meter), pool_(instance.items.size(), 0) {
-    weigh_alike();
-}
+    : instance_(instance), random_(seed), meter_(meter) {}
 
 void RuinRecreate::start(const Solution& solution) {
     bins_.clear();
@@ -46,7 +44,6 @@ void RuinRecreate::start(const Solution& solution) {
         copies_[pattern.sheet] -= pattern.copies;
     }
     pool_ = solution.unplaced;
-    weigh_alike();
 }
 
 void RuinRecreate::weigh_alike() {
@@ -341,10 +338,10 @@ void RuinRecreate::iterate() {
 }
 
 bool RuinRecreate::search(Cost limit, std::int64_t steps) {
+    weigh_alike();
     keep_below(limit);
     price_waiting(limit);
     const std::int64_t end = meter_.steps() + steps;
-    weigh_alike();
     history_.assign(history_length, burden());
     while (waiting_ > 0 && meter_.steps() < end && !meter_.over()) iterate();
     return waiting_ == 0;
