@@ -37,6 +37,7 @@ Budget budget_of(Effort effort) {
         budget.rounds = 3;
         budget.dive = 300 * million;
         budget.dive_ruin = 60 * million;
+        budget.near_dive = 30 * million;
         budget.gathering = 300 * million;
         budget.gatherings = 5;
         budget.single_ruin = 100 * million;
@@ -67,6 +68,7 @@ Budget budget_of(Effort effort) {
         budget.rounds = 6;
         budget.dive = 5000 * million;
         budget.dive_ruin = 100 * million;
+        budget.near_dive = 100 * million;
         budget.gathering = 1500 * million;
         budget.gatherings = 20;
         budget.single_ruin = 300 * million;

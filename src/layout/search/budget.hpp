@@ -16,6 +16,7 @@ struct Budget {
     std::int64_t pattern_lp = 0;
     std::int64_t dive = 0;
     std::int64_t dive_ruin = 0; ///< within a dive, each time
+    std::int64_t near_dive = 0; ///< with offcuts, to a hundredth above the bound
     int dives = 0;
     int rounds = 1;             ///< of whole uses and dives
     std::int64_t whole_use = 0; ///< of the LP's own patterns

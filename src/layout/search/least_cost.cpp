@@ -284,6 +284,8 @@ private:
             if (bars_alike()) dive(lp, budget_.dives);
             if (open() && bars_alike()) cover_bars(lp, budget_.bars);
             if (!open()) break;
+            if (has_offcuts() && !one_dimensional()) dive_near(lp, (round + 1) * budget_.near_dive);
+            if (!open() || enough()) break;
             use_whole(lp, has_offcuts() && round == 0 ? budget_.whole_use / 4 : budget_.whole_use);
             if (open() && !enough()) dive(lp, has_offcuts() ? 2 : budget_.dives);
             if (lp.columns().size() == patterns) break;
@@ -323,6 +325,29 @@ private:
             lp.add(pattern.sheet, rebuilt(smaller, pattern.block));
         lp.generate(answer_.solution.cost, budget_.pattern_lp);
         prove(lp.bound());
+    }
+
+    /// With offcuts: to half a hundredth above the bound, or else ever nearer to a whole one. What
+    /// few pieces are left at the end ruin and recreate soon brings onto offcuts, or not at all;
+    /// with more of them it seldom ends well (found by trial).
+    void dive_near(PatternLp& lp, std::int64_t steps) {
+        Dive dive(instance_, lp, meter_);
+        Dive::Effort effort;
+        effort.steps = steps;
+        effort.discrepancies = 6;
+        effort.ruin_steps = 4'000'000;
+        effort.few_pieces = 16;
+        Cost low = answer_.bound - lp.step(); // not to be reached
+        for (int tries = 0; tries < 3 && open() && !enough(); ++tries) {
+            const Cost high =
+                std::min(answer_.bound + answer_.bound / 100, answer_.solution.cost - lp.step());
+            if (low >= high) return;
+            const Cost aim = low + (high - low + 1) / 2;
+            if (auto solution = dive.run(aim, effort))
+                take(std::move(*solution));
+            else
+                low = aim;
+        }
     }
 
     /// Half as dear as what is known above the bound, then ever nearer to the one or the other.

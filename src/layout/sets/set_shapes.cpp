@@ -5,6 +5,16 @@
 namespace barrow::layout {
 
 SetShapes::SetShapes(const Instance& instance) : instance_(instance) {
+    for (const Sheet& sheet : instance.sheets) {
+        if (holds(sheet.width, sheet.height)) continue;
+        outlines_.erase(std::remove_if(outlines_.begin(), outlines_.end(),
+                                       [&](const std::pair<Length, Length>& other) {
+                                           return other.first <= sheet.width
+                                                  && other.second <= sheet.height;
+                                       }),
+                        outlines_.end());
+        outlines_.emplace_back(sheet.width, sheet.height);
+    }
     SetKey unit = 1;
     for (const Item& item : instance.items) {
         unit_.push_back(unit);
@@ -29,12 +39,16 @@ std::int32_t SetShapes::shape_on(const Set& set, const Sheet& sheet) const {
     return -1;
 }
 
+/// Whether any sheet does.
+bool SetShapes::holds(Length width, Length height) const {
+    return std::any_of(outlines_.begin(), outlines_.end(),
+                       [&](const std::pair<Length, Length>& outline) {
+                           return width <= outline.first && height <= outline.second;
+                       });
+}
+
 void SetShapes::add(Set& set, const Shape& shape) const {
-    const bool held =
-        std::any_of(instance_.sheets.begin(), instance_.sheets.end(), [&](const Sheet& sheet) {
-            return shape.width <= sheet.width && shape.height <= sheet.height;
-        });
-    if (!held || wasteful(shape)) return;
+    if (!holds(shape.width, shape.height) || wasteful(shape)) return;
     for (const Shape& other : set.shapes)
         if (other.width <= shape.width && other.height <= shape.height) return;
     set.shapes.erase(std::remove_if(set.shapes.begin(), set.shapes.end(),

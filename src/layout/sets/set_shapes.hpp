@@ -75,9 +75,12 @@ private:
     void split(Set& set, std::size_t position, SetKey part);
     void join(Set& set, std::int32_t first, std::int32_t second);
     void add(Set& set, const Shape& shape) const;
+    bool holds(Length width, Length height) const;
     bool wasteful(const Shape& shape) const;
 
     const Instance& instance_;
+    /// Of the sheets; none of those that lie within another. Offcuts are many.
+    std::vector<std::pair<Length, Length>> outlines_;
     std::vector<SetKey> unit_;
     std::vector<SetKey> base_;
     bool fits_key_ = true;
