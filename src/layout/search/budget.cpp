@@ -35,6 +35,7 @@ Budget budget_of(Effort effort) {
         budget.pattern_lp = 3000 * million;
         budget.whole_use = 300 * million;
         budget.rounds = 3;
+        budget.rest_gatherings = 3;
         budget.dive = 300 * million;
         budget.dive_ruin = 60 * million;
         budget.near_dive = 30 * million;
@@ -66,6 +67,8 @@ Budget budget_of(Effort effort) {
         budget.pattern_lp = 20'000 * million;
         budget.whole_use = 1000 * million;
         budget.rounds = 6;
+        budget.rest_gatherings = 8;
+        budget.rest_rounds = 4;
         budget.dive = 5000 * million;
         budget.dive_ruin = 100 * million;
         budget.near_dive = 100 * million;

@@ -19,6 +19,8 @@ struct Budget {
     std::int64_t near_dive = 0; ///< with offcuts, to a hundredth above the bound
     int dives = 0;
     int rounds = 1;             ///< of whole uses and dives
+    int rest_gatherings = 0;    ///< for what the LP rounded down leaves over; 0: not sought
+    int rest_rounds = 1;        ///< of whole uses and dives after that
     std::int64_t whole_use = 0; ///< of the LP's own patterns
     std::int64_t gathering = 0; ///< of patterns, each time (several kinds of sheet)
     int gatherings = 0;

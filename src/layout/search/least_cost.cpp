@@ -14,6 +14,7 @@
 #include "layout/search/dive.hpp"
 #include "layout/search/pattern_pool.hpp"
 #include "layout/search/renew.hpp"
+#include "layout/search/residual.hpp"
 #include "layout/search/ruin_recreate.hpp"
 #include "layout/search/tight_cover.hpp"
 #include "layout/search/whole_use.hpp"
@@ -27,8 +28,9 @@ namespace {
 
 class Searcher {
 public:
-    Searcher(const Instance& instance, Effort effort, Meter& meter)
-        : instance_(instance), meter_(meter), budget_(budget_of(effort)), sums_(instance, 0, 1) {}
+    Searcher(const Instance& instance, const Budget& budget, Meter& meter, int depth = 0)
+        : instance_(instance), meter_(meter), budget_(budget), depth_(depth),
+          sums_(instance, 0, 1) {}
 
     Answer run() {
         take(construct(instance_));
@@ -55,6 +57,17 @@ public:
         for (std::uint64_t seed = 2; seed < 2 + budget_.beginnings; ++seed)
             if (open() && !one_dimensional() && !one_kind_few() && !near())
                 ruin(budget_.second_ruin, seed);
+        return answer_;
+    }
+
+    /// For what an LP left over.
+    Answer run_on_rest() {
+        take(construct(instance_));
+        if (!answer_.solution.complete()) return answer_;
+        count_stock();
+        if (open() && few()) ruin(budget_.first_ruin, 1);
+        if (open()) search_patterns();
+        if (open() && gathers()) gather(budget_.rest_gatherings, 2, budget_.gathering);
         return answer_;
     }
 
@@ -277,7 +290,11 @@ private:
         prove(lp.bound());
         if (open() && bars_alike()) cover_bars(lp, budget_.some_bars);
         if (gathers()) return; // comes further with so few
-        const int rounds = proves && instance_.sheets.size() > 1 ? budget_.rounds : 1;
+        const bool several = proves && instance_.sheets.size() > 1;
+        const bool rests = several && !has_offcuts() && !one_dimensional();
+        if (rests) solve_rests(lp);
+        if (depth_ > 0) return;
+        const int rounds = rests ? budget_.rest_rounds : several ? budget_.rounds : 1;
         // Dives make patterns for what is left over; whole uses combine them with the others.
         for (int round = 0; round < rounds && open() && !enough(); ++round) {
             const std::size_t patterns = lp.columns().size();
@@ -290,6 +307,34 @@ private:
             if (open() && !enough()) dive(lp, has_offcuts() ? 2 : budget_.dives);
             if (lp.columns().size() == patterns) break;
         }
+    }
+
+    /// Little left over is soon searched, but may not go together well; one sheet less of each
+    /// pattern leaves more. What is still too much for a search leaves a rest of its own.
+    void solve_rests(PatternLp& lp) {
+        if (budget_.rest_gatherings == 0 || depth_ > 2) return;
+        if (open() && depth_ != 1) solve_rest(lp, 0);
+        if (open() && depth_ != 2) solve_rest(lp, 1);
+    }
+
+    void solve_rest(PatternLp& lp, double less) {
+        if (!lp.resolve()) return;
+        const Residual residual(instance_, lp, less);
+        if (residual.rest().items.empty()) return;
+        // Its costs are not those of the whole, and are not told to the caller.
+        Options options;
+        std::int64_t spent = 0;
+        options.progress = [&](const Progress& progress) {
+            meter_.spend(progress.work * 1000 - spent);
+            spent = progress.work * 1000;
+            return !meter_.over();
+        };
+        Meter meter(options, std::max<std::int64_t>(0, meter_.left() / 1000));
+        const Answer rest = Searcher(residual.rest(), budget_, meter, depth_ + 1).run_on_rest();
+        meter_.spend(meter.steps() - spent);
+        if (!rest.solution.complete()) return;
+        Solution solution = residual.whole(rest.solution);
+        if (solution.cost < answer_.solution.cost) take(std::move(solution));
     }
 
     /// To the bound; with offcuts, where a hundredth above is enough, half of that and not for
@@ -382,6 +427,7 @@ private:
     const Instance& instance_;
     Meter& meter_;
     Budget budget_;
+    int depth_ = 0;  ///< above 0: for what an LP left over
     StockSums sums_; ///< up to the cost of the first answer
     Answer answer_;
 };
@@ -389,7 +435,7 @@ private:
 } // namespace
 
 Answer least_cost(const Instance& instance, Effort effort, Meter& meter) {
-    return Searcher(instance, effort, meter).run();
+    return Searcher(instance, budget_of(effort), meter).run();
 }
 
 std::int64_t work_limit(Effort effort) {
