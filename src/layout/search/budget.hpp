@@ -20,7 +20,7 @@ struct Budget {
     int dives = 0;
     int rounds = 1;             ///< of whole uses and dives
     int rest_gatherings = 0;    ///< for what the LP rounded down leaves over; 0: not sought
-    int rest_rounds = 1;        ///< of whole uses and dives after that
+    int rest_rounds = 0;        ///< of whole uses and dives where that helped
     std::int64_t whole_use = 0; ///< of the LP's own patterns
     std::int64_t gathering = 0; ///< of patterns, each time (several kinds of sheet)
     int gatherings = 0;

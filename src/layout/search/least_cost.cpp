@@ -61,14 +61,14 @@ public:
     }
 
     /// For what an LP left over.
-    Answer run_on_rest() {
+    Solution run_on_rest() {
         take(construct(instance_));
-        if (!answer_.solution.complete()) return answer_;
+        if (!answer_.solution.complete()) return answer_.solution;
         count_stock();
-        if (open() && few()) ruin(budget_.first_ruin, 1);
+        if (open()) ruin(budget_.first_ruin, 1); // its sheets are the LP's first columns
         if (open()) search_patterns();
         if (open() && gathers()) gather(budget_.rest_gatherings, 2, budget_.gathering);
-        return answer_;
+        return answer_.solution;
     }
 
 private:
@@ -146,8 +146,8 @@ private:
 
     void renew_some() {
         Solution solution = answer_.solution;
-        const Cost spare = has_offcuts() ? answer_.bound / 100 : 0;
-        renew(instance_, answer_.bound + spare, budget_.renewal, meter_, solution);
+        const Cost goal = answer_.bound + (has_offcuts() ? answer_.bound / 100 : 0);
+        renew(instance_, goal, budget_.renewal, meter_, solution);
         if (solution.cost < answer_.solution.cost) take(std::move(solution));
     }
 
@@ -165,10 +165,9 @@ private:
     bool enough() const { return near() && has_offcuts(); }
 
     void take(Solution solution) {
-        answer_.solution = std::move(solution);
         if (has_offcuts())
-            answer_.solution.cost -=
-                prefer_small_offcuts(instance_, answer_.solution.patterns, meter_);
+            solution.cost -= prefer_small_offcuts(instance_, solution.patterns, meter_);
+        answer_.solution = std::move(solution);
         meter_.found(answer_.solution.cost);
     }
 
@@ -291,10 +290,11 @@ private:
         if (open() && bars_alike()) cover_bars(lp, budget_.some_bars);
         if (gathers()) return; // comes further with so few
         const bool several = proves && instance_.sheets.size() > 1;
-        const bool rests = several && !has_offcuts() && !one_dimensional();
-        if (rests) solve_rests(lp);
+        const Cost before = answer_.solution.cost;
+        if (several && !has_offcuts() && !one_dimensional()) solve_rests(lp);
         if (depth_ > 0) return;
-        const int rounds = rests ? budget_.rest_rounds : several ? budget_.rounds : 1;
+        const int more = answer_.solution.cost < before ? budget_.rest_rounds : budget_.rounds;
+        const int rounds = several ? more : 1;
         // Dives make patterns for what is left over; whole uses combine them with the others.
         for (int round = 0; round < rounds && open() && !enough(); ++round) {
             const std::size_t patterns = lp.columns().size();
@@ -309,20 +309,20 @@ private:
         }
     }
 
-    /// Little left over is soon searched, but may not go together well; one sheet less of each
-    /// pattern leaves more. What is still too much for a search leaves a rest of its own.
+    /// Little left over is soon searched, but may not go together well; a sheet or two less of each
+    /// pattern leave more. What is still too much for a search leaves a rest of its own.
     void solve_rests(PatternLp& lp) {
         if (budget_.rest_gatherings == 0 || depth_ > 2) return;
         if (open() && depth_ != 1) solve_rest(lp, 0);
         if (open() && depth_ != 2) solve_rest(lp, 1);
+        if (open() && depth_ == 0) solve_rest(lp, 2);
     }
 
     void solve_rest(PatternLp& lp, double less) {
         if (!lp.resolve()) return;
         const Residual residual(instance_, lp, less);
         if (residual.rest().items.empty()) return;
-        // Its costs are not those of the whole, and are not told to the caller.
-        Options options;
+        Options options; // the costs of the rest are not told to the caller
         std::int64_t spent = 0;
         options.progress = [&](const Progress& progress) {
             meter_.spend(progress.work * 1000 - spent);
@@ -330,10 +330,10 @@ private:
             return !meter_.over();
         };
         Meter meter(options, std::max<std::int64_t>(0, meter_.left() / 1000));
-        const Answer rest = Searcher(residual.rest(), budget_, meter, depth_ + 1).run_on_rest();
+        Solution rest = Searcher(residual.rest(), budget_, meter, depth_ + 1).run_on_rest();
         meter_.spend(meter.steps() - spent);
-        if (!rest.solution.complete()) return;
-        Solution solution = residual.whole(rest.solution);
+        if (!rest.complete()) return;
+        Solution solution = residual.whole(rest);
         if (solution.cost < answer_.solution.cost) take(std::move(solution));
     }
 
