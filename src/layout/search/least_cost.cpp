@@ -28,7 +28,7 @@ namespace {
 
 class Searcher {
 public:
-    Searcher(const Instance& instance, const Budget& budget, Meter& meter, int depth = 0)
+    Searcher(const Instance& instance, const Budget& budget, Meter& meter, std::size_t depth = 0)
         : instance_(instance), meter_(meter), budget_(budget), depth_(depth),
           sums_(instance, 0, 1) {}
 
@@ -312,10 +312,10 @@ private:
     /// Little left over is soon searched, but may not go together well; a sheet or two less of each
     /// pattern leave more. What is still too much for a search leaves a rest of its own.
     void solve_rests(PatternLp& lp) {
-        if (budget_.rest_gatherings == 0 || depth_ > 2) return;
-        if (open() && depth_ != 1) solve_rest(lp, 0);
-        if (open() && depth_ != 2) solve_rest(lp, 1);
-        if (open() && depth_ == 0) solve_rest(lp, 2);
+        static const std::vector<std::vector<double>> less_at{{0, 1, 2}, {1}, {0}}; // by trial
+        if (budget_.rest_gatherings == 0 || depth_ >= less_at.size()) return;
+        for (const double less : less_at[depth_])
+            if (open()) solve_rest(lp, less);
     }
 
     void solve_rest(PatternLp& lp, double less) {
@@ -427,8 +427,8 @@ private:
     const Instance& instance_;
     Meter& meter_;
     Budget budget_;
-    int depth_ = 0;  ///< above 0: for what an LP left over
-    StockSums sums_; ///< up to the cost of the first answer
+    std::size_t depth_ = 0; ///< above 0: for what an LP left over
+    StockSums sums_;        ///< up to the cost of the first answer
     Answer answer_;
 };
 
