@@ -73,7 +73,7 @@ Outcome cheapest(const Job& job, const Instance& instance, const Options& option
 Outcome best_valued(const Job& job, const Instance& instance, const Options& options) {
     const std::int64_t limit = fill_work_limit(options.effort);
     Meter meter(options, options.most_work > 0 ? std::min(limit, options.most_work) : limit);
-    const Filling filling = fill(instance, options.effort, meter);
+    const Filling filling = fill(instance, fill_budget(options.effort), meter);
     Outcome outcome;
     outcome.work = meter.work();
     outcome.stopped_early = meter.stopped();

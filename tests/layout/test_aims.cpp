@@ -1,5 +1,5 @@
 #include "layout/finish/small_offcuts.hpp"
-#include "layout/search/pattern_pool.hpp"
+#include "layout/search/recombination.hpp"
 #include "layout/solve.hpp"
 
 #include "support.hpp"
@@ -144,12 +144,12 @@ TEST_CASE("what two answers saw is put together into a cheaper third", "[aims]")
     CHECK(pool.entries().size() == 4);
     const Options options;
     Meter meter(options, 1'000'000);
-    const auto third = recombine(instance, pool, 21, {1'000'000'000, 100}, meter);
+    const auto third = recombine(instance, pool, 21, {1'000'000'000, 100}, meter).solution;
     REQUIRE(third);
     CHECK(third->complete());
     CHECK(third->cost == 20);
     CHECK(meter.work() > 0);
-    CHECK_FALSE(recombine(instance, pool, 19, {1'000'000'000, 100}, meter));
+    CHECK_FALSE(recombine(instance, pool, 19, {1'000'000'000, 100}, meter).solution);
     // Nothing in the pool can be part of an answer that cheap.
     CHECK(pool.entries().size() <= 4);
 }
@@ -170,7 +170,7 @@ TEST_CASE("two answers on sheets of one kind make a third with a sheet less", "[
     }
     const Options options;
     Meter meter(options, 1'000'000);
-    const auto third = recombine(instance, pool, 20, {1'000'000'000, 100}, meter);
+    const auto third = recombine(instance, pool, 20, {1'000'000'000, 100}, meter).solution;
     REQUIRE(third);
     CHECK(third->complete());
     CHECK(third->cost == 20);
@@ -195,7 +195,7 @@ TEST_CASE("a full pool forgets what costs most beyond what it saves", "[aims]") 
     CHECK(pool.entries().size() == 17'296);
     const Options options;
     Meter meter(options, 10'000'000);
-    CHECK_FALSE(recombine(instance, pool, 15, {1'000'000'000, 10}, meter));
+    CHECK_FALSE(recombine(instance, pool, 15, {1'000'000'000, 10}, meter).solution);
     CHECK(pool.entries().size() == 15'000);
     // What the linear program used is still there: each piece is on some sheet.
     std::vector<bool> held(48, false);

@@ -69,7 +69,7 @@ void PatternLp::tighten(const std::vector<std::int64_t>& prices, std::int64_t un
     for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
         const Sheet& sheet = instance_.sheets[s];
         if (sheet.copies != unlimited) continue;
-        const Wide value = pricing_->best(s);
+        const Wide value = pricing_->proven(s);
         const Wide cost = Wide(sheet.cost) * unit;
         if (value * over > cost * under) { // cost/value is the smaller ratio
             over = cost;
@@ -81,7 +81,7 @@ void PatternLp::tighten(const std::vector<std::int64_t>& prices, std::int64_t un
     for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
         const Sheet& sheet = instance_.sheets[s];
         if (sheet.copies == unlimited) continue;
-        const Wide gain = Wide(pricing_->best(s)) * over - Wide(sheet.cost) * unit * under;
+        const Wide gain = Wide(pricing_->proven(s)) * over - Wide(sheet.cost) * unit * under;
         if (gain > 0) rent += gain * sheet.copies;
     }
     const Wide number = income * over - rent;
@@ -121,11 +121,28 @@ bool PatternLp::price_with(Pricing& pricing, bool whole) {
     pricing.run(prices, left_);
     meter_.spend(pricing.steps());
     if (whole) tighten(prices, unit);
+    least_ = pricing.dear() ? least_for_left(pricing, prices, scale) : 0;
     bool found = false;
     for (std::size_t s = 0; s < instance_.sheets.size(); ++s)
         found = add_best(pricing, s, scale) || found;
     if (found && pricing.several()) add_beside(pricing, prices, scale);
     return found;
+}
+
+/// The bound of tighten() for what is left, in floating point; 0 where copies are limited.
+double PatternLp::least_for_left(const Pricing& pricing, const std::vector<std::int64_t>& prices,
+                                 double scale) const {
+    double income = 0;
+    for (std::size_t i = 0; i < prices.size(); ++i)
+        income += static_cast<double>(prices[i]) / scale * static_cast<double>(left_[i]);
+    double shrink = 1;
+    for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
+        const Sheet& sheet = instance_.sheets[s];
+        if (sheet.copies != unlimited) return 0;
+        const double most = static_cast<double>(pricing.proven(s)) / scale;
+        shrink = std::max(shrink, most / static_cast<double>(sheet.cost));
+    }
+    return income / shrink;
 }
 
 /// The best pattern of the sheet, if it would better the LP.
@@ -215,7 +232,7 @@ PatternLp::End PatternLp::generate_for(const std::vector<std::int64_t>& left,
         if (!solve()) return End::failed;
         if (lp_->cost() <= limit) return End::optimal;
         if (meter_.over() || meter_.steps() >= end) return End::spent;
-        if (!price(false)) return End::reached;
+        if (!price(false) || least_ > limit) return End::reached;
     }
 }
 

@@ -104,6 +104,8 @@ private:
     bool price(bool whole);
     bool price_with(Pricing& pricing, bool whole);
     bool add_best(const Pricing& pricing, std::size_t sheet, double scale);
+    double least_for_left(const Pricing& pricing, const std::vector<std::int64_t>& prices,
+                          double scale) const;
     void add_beside(Pricing& pricing, const std::vector<std::int64_t>& prices, double scale);
     void tighten(const std::vector<std::int64_t>& prices, std::int64_t unit);
 
@@ -121,6 +123,7 @@ private:
     std::vector<std::int64_t> proof_;
     double proven_ = 0; ///< by these, before it was rounded up
     std::int64_t rounds_ = 0;
+    double least_ = 0; ///< that what is left costs, by the last pricing, where that is dear
 };
 
 } // namespace barrow::layout

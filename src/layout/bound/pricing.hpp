@@ -8,7 +8,8 @@
 
 namespace barrow::layout {
 
-/// Finds the best pattern of every sheet when each item has a price. Exact: whole numbers only.
+/// Finds the best pattern of every sheet when each item has a price. Exact: whole numbers only. One
+/// that may miss the best says by proven() what it cannot be worth more than.
 class Pricing {
 public:
     Pricing() = default;
@@ -32,7 +33,12 @@ public:
     /// left over. Requires one kind of sheet.
     virtual bool several() const { return false; }
 
+    /// Runs are so dear that what each proves is worth a look: others may be saved.
+    virtual bool dear() const { return false; }
+
     virtual std::int64_t best(std::size_t sheet) const = 0;
+    /// No pattern is worth more.
+    virtual std::int64_t proven(std::size_t sheet) const { return best(sheet); }
     /// A pattern of that value; requires best(sheet) > 0, and above what care_above() said.
     virtual Block block(std::size_t sheet) const = 0;
     /// Steps that the last run took (see Meter).

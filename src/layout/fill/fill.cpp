@@ -17,60 +17,11 @@
 namespace barrow::layout {
 namespace {
 
-/// Steps given to each part; found by trial on the published instances.
-struct FillBudget {
-    std::int64_t few_sets = 0;
-    std::int64_t many_sets = 0;
-    std::int64_t prices = 0;
-    std::int64_t search = 0;      ///< without a better choice, from each beginning
-    std::uint64_t beginnings = 0; ///< more, where nothing is proven
-    std::int64_t labels = 0;      ///< before sets are tried
-    std::int64_t strips = 0;      ///< where tables are dear
-    std::size_t most_cells = 0;   ///< of tables: 8 bytes each
-};
-
-FillBudget fill_budget(Effort effort) {
-    constexpr std::int64_t million = 1'000'000;
-    FillBudget budget;
-    switch (effort) {
-    case Effort::quick:
-        budget.few_sets = million / 2;
-        budget.many_sets = 20 * million;
-        budget.prices = 200 * million;
-        budget.search = 20 * million;
-        budget.labels = 50 * million;
-        budget.strips = 60 * million;
-        budget.most_cells = 4 * million;
-        break;
-    case Effort::normal:
-        budget.few_sets = 2 * million;
-        budget.many_sets = 2000 * million;
-        budget.prices = 2000 * million;
-        budget.search = 100 * million;
-        budget.beginnings = 20;
-        budget.labels = 200 * million;
-        budget.strips = 900 * million;
-        budget.most_cells = 40 * million;
-        break;
-    case Effort::thorough:
-        budget.few_sets = 2 * million;
-        budget.many_sets = 20'000 * million;
-        budget.prices = 20'000 * million;
-        budget.search = 2000 * million;
-        budget.beginnings = 20;
-        budget.labels = 5000 * million;
-        budget.strips = 10'000 * million;
-        budget.most_cells = 40 * million;
-        break;
-    }
-    return budget;
-}
-
 class Filler {
 public:
-    Filler(const Instance& instance, Effort effort, Meter& meter)
-        : instance_(instance), meter_(meter), budget_(fill_budget(effort)),
-          choice_(instance, meter), bound_(area_value_bound(instance)) {}
+    Filler(const Instance& instance, const FillBudget& budget, Meter& meter)
+        : instance_(instance), meter_(meter), budget_(budget), choice_(instance, meter),
+          bound_(area_value_bound(instance)) {}
 
     Filling run() {
         for (std::size_t i = 0; i < instance_.items.size(); ++i)
@@ -244,9 +195,54 @@ private:
 
 } // namespace
 
-Filling fill(const Instance& instance, Effort effort, Meter& meter) {
+FillBudget fill_budget(Effort effort) {
+    constexpr std::int64_t million = 1'000'000;
+    FillBudget budget;
+    switch (effort) {
+    case Effort::quick:
+        budget.few_sets = million / 2;
+        budget.many_sets = 20 * million;
+        budget.prices = 200 * million;
+        budget.search = 20 * million;
+        budget.labels = 50 * million;
+        budget.strips = 60 * million;
+        budget.most_cells = 4 * million;
+        break;
+    case Effort::normal:
+        budget.few_sets = 2 * million;
+        budget.many_sets = 2000 * million;
+        budget.prices = 2000 * million;
+        budget.search = 100 * million;
+        budget.beginnings = 20;
+        budget.labels = 200 * million;
+        budget.strips = 900 * million;
+        budget.most_cells = 40 * million;
+        break;
+    case Effort::thorough:
+        budget.few_sets = 2 * million;
+        budget.many_sets = 20'000 * million;
+        budget.prices = 20'000 * million;
+        budget.search = 2000 * million;
+        budget.beginnings = 20;
+        budget.labels = 5000 * million;
+        budget.strips = 10'000 * million;
+        budget.most_cells = 40 * million;
+        break;
+    }
+    return budget;
+}
+
+FillBudget one_price_of_many() {
+    constexpr std::int64_t million = 1'000'000;
+    FillBudget budget = fill_budget(Effort::quick);
+    budget.search = 2 * million;
+    budget.beginnings = 0;
+    return budget;
+}
+
+Filling fill(const Instance& instance, const FillBudget& budget, Meter& meter) {
     if (instance.sheets.empty()) return {};
-    return Filler(instance, effort, meter).run();
+    return Filler(instance, budget, meter).run();
 }
 
 std::int64_t fill_work_limit(Effort effort) {

@@ -14,11 +14,27 @@ struct Filling {
     Cost bound = 0;
 };
 
+/// Steps given to each part.
+struct FillBudget {
+    std::int64_t few_sets = 0;
+    std::int64_t many_sets = 0;
+    std::int64_t prices = 0;
+    std::int64_t search = 0;      ///< without a better choice, from each beginning
+    std::uint64_t beginnings = 0; ///< more, where nothing is proven
+    std::int64_t labels = 0;      ///< before sets are tried
+    std::int64_t strips = 0;      ///< where tables are dear
+    std::size_t most_cells = 0;   ///< of tables: 8 bytes each
+};
+
+FillBudget fill_budget(Effort effort);
+/// For a linear program that asks again and again with other values: what is proven soon.
+FillBudget one_price_of_many();
+
 /// Chooses items for the sheet. From cheap to dear, stopping as soon as value and bound meet: all
 /// sets of items where they are few; the best filling with unlimited copies; prices that make the
 /// best filling keep to the copies allowed; taking parts out and filling up again; strips cut off
 /// the sheet, where tables are large; and labels on what the prices leave open.
-Filling fill(const Instance& instance, Effort effort, Meter& meter);
+Filling fill(const Instance& instance, const FillBudget& budget, Meter& meter);
 
 /// The most work fill may take at an effort.
 std::int64_t fill_work_limit(Effort effort);

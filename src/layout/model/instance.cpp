@@ -151,6 +151,19 @@ std::int64_t Instance::pieces_wanted() const {
     return sum;
 }
 
+bool Instance::one_dimensional() const {
+    const Length height = items.front().height;
+    return std::none_of(items.begin(), items.end(),
+                        [&](const Item& i) { return i.turns || i.height != height; })
+           && std::none_of(sheets.begin(), sheets.end(),
+                           [&](const Sheet& s) { return s.height / 2 >= height; });
+}
+
+bool Instance::has_offcuts() const {
+    return std::any_of(sheets.begin(), sheets.end(),
+                       [](const Sheet& sheet) { return sheet.offcut; });
+}
+
 Instance instance_of(const Job& job) {
     Instance instance;
     instance.kerf_x = job.kerf;

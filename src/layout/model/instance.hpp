@@ -65,6 +65,9 @@ struct Instance {
     Measure true_height(Length height) const { return height * unit_y - kerf_y; }
     bool holds(const Sheet& sheet, const Item& item) const;
     std::int64_t pieces_wanted() const;
+    /// All heights alike and one of them a sheet's: lengths.
+    bool one_dimensional() const;
+    bool has_offcuts() const;
 };
 
 /// Requires examine(job) to be empty and the measures of the job to have no common factor.

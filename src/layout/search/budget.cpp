@@ -44,6 +44,9 @@ Budget budget_of(Effort effort) {
         budget.single_ruin = 100 * million;
         budget.single_gathering = 600 * million;
         budget.single_gatherings = 4;
+        budget.proper_lp = 3000 * million;
+        budget.dive_at_random = 2000 * million;
+        budget.rounds_at_random = 2;
         budget.nodes = 300;
         budget.renewal = 300 * million;
         budget.second_ruin = 1000 * million;
@@ -75,8 +78,11 @@ Budget budget_of(Effort effort) {
         budget.gathering = 1500 * million;
         budget.gatherings = 20;
         budget.single_ruin = 300 * million;
-        budget.single_gathering = 3000 * million;
+        budget.single_gathering = 1500 * million;
         budget.single_gatherings = 12;
+        budget.proper_lp = 20'000 * million;
+        budget.dive_at_random = 8000 * million;
+        budget.rounds_at_random = 12;
         budget.nodes = 2000;
         budget.renewal = 10000 * million;
         budget.second_ruin = 2000 * million;

@@ -27,9 +27,12 @@ struct Budget {
     std::int64_t single_ruin = 0;      ///< the first, for one kind of sheet and unlike pieces
     std::int64_t single_gathering = 0; ///< each time, for such
     int single_gatherings = 0;
-    int nodes = 0;                ///< of branch and cut over the patterns gathered
-    std::int64_t renewal = 0;     ///< for several kinds of sheet
-    std::int64_t second_ruin = 0; ///< from each of its beginnings
+    std::int64_t proper_lp = 0;      ///< of proper patterns, after each of these
+    std::int64_t dive_at_random = 0; ///< in it, each time
+    int rounds_at_random = 0;        ///< that have such dives
+    int nodes = 0;                   ///< of branch and cut over the patterns gathered
+    std::int64_t renewal = 0;        ///< for several kinds of sheet
+    std::int64_t second_ruin = 0;    ///< from each of its beginnings
     std::uint64_t beginnings = 1;
     std::int64_t most_pieces = 0; ///< that ruin and recreate is tried on
     std::size_t most_points = 0;  ///< of a raster, one axis

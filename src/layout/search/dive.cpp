@@ -121,6 +121,21 @@ std::size_t Dive::most_used() const {
     return chosen;
 }
 
+/// One of those used in part, as likely as it is used.
+std::size_t Dive::used_at_random() {
+    constexpr std::int64_t fine = 10'000;
+    std::int64_t sum = 0;
+    std::vector<std::pair<std::int64_t, std::size_t>> sums;
+    for (std::size_t column = 0; column < lp_.columns().size(); ++column) {
+        sum += static_cast<std::int64_t>(lp_.use(column) * fine);
+        if (sums.empty() ? sum > 0 : sum > sums.back().first) sums.emplace_back(sum, column);
+    }
+    if (sums.empty()) return lp_.columns().size();
+    const std::int64_t at = random_.below(sum);
+    return std::find_if(sums.begin(), sums.end(), [&](const auto& s) { return s.first > at; })
+        ->second;
+}
+
 /// What is left to do.
 Instance Dive::rest() const {
     Instance rest = instance_;
@@ -143,7 +158,7 @@ bool Dive::finish_bars() {
 
 bool Dive::finish_by_ruin() {
     if (effort_.ruin_steps == 0 || ruin_tried_ || pieces_left() > effort_.few_pieces) return false;
-    ruin_tried_ = true;
+    ruin_tried_ = effort_.seed == 0;
     const Instance rest = this->rest();
     RuinRecreate search(rest, 1, meter_);
     Solution nothing;
@@ -166,7 +181,7 @@ bool Dive::descend(int discrepancies) {
     const Mark before = mark();
     std::vector<std::size_t> chosen = fix_whole();
     if (chosen.empty()) {
-        const std::size_t most = most_used();
+        const std::size_t most = effort_.seed == 0 ? most_used() : used_at_random();
         if (most == lp_.columns().size()) return false;
         chosen.push_back(most);
         if (!fix(most, 1)) return false;
@@ -195,21 +210,28 @@ Solution Dive::solution() const {
     return solution;
 }
 
+void Dive::begin() {
+    left_.clear();
+    copies_.clear();
+    for (const Item& item : instance_.items) left_.push_back(item.demand);
+    for (const Sheet& sheet : instance_.sheets) copies_.push_back(sheet.copies);
+    cost_ = 0;
+    fixed_.clear();
+    rest_ = {};
+    ruin_tried_ = false;
+    bars_tried_ = false;
+}
+
 std::optional<Solution> Dive::run(Cost limit, const Effort& effort) {
     effort_ = effort;
     limit_ = limit;
     end_ = meter_.steps() + effort.steps;
+    random_ = Random(effort.seed);
     for (int discrepancies = 0; discrepancies <= effort.discrepancies && !over(); ++discrepancies) {
-        left_.clear();
-        copies_.clear();
-        for (const Item& item : instance_.items) left_.push_back(item.demand);
-        for (const Sheet& sheet : instance_.sheets) copies_.push_back(sheet.copies);
-        cost_ = 0;
-        fixed_.clear();
-        rest_ = {};
-        ruin_tried_ = false;
-        bars_tried_ = false;
-        if (descend(discrepancies)) return solution();
+        do {
+            begin();
+            if (descend(discrepancies)) return solution();
+        } while (effort.seed != 0 && !over());
     }
     return {};
 }

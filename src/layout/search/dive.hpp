@@ -3,6 +3,7 @@
 #include "layout/bound/pattern_lp.hpp"
 #include "layout/search/construct.hpp"
 #include "layout/search/meter.hpp"
+#include "layout/search/random.hpp"
 
 #include <optional>
 #include <vector>
@@ -14,7 +15,8 @@ namespace barrow::layout {
 /// even the LP costs too much. Then a few earlier choices are taken back, one, two, ... on a way
 /// (diving with limited discrepancy: Sadykov et al., INFORMS J. on Computing 31 (2019) 251-267).
 /// When few pieces are left, ruin and recreate may finish the work; with lengths from one kind of
-/// bar, bin completion.
+/// bar, bin completion. Or each way chooses anew at random, patterns used more the sooner: where
+/// many answers of the LP are as good, ways that differ from their first choice come further.
 class Dive {
 public:
     struct Effort {
@@ -24,6 +26,9 @@ public:
         std::int64_t bar_steps = 0;  ///< likewise, of each completion of bars (Completion)
         std::int64_t few_on_bars = 0;
         int discrepancies = 0;
+        /// Choices at random until the steps are spent, begun with this; ruin and recreate is then
+        /// tried after each. 0: by use, with discrepancies.
+        std::uint64_t seed = 0;
     };
 
     Dive(const Instance& instance, PatternLp& lp, Meter& meter)
@@ -44,9 +49,11 @@ private:
         Cost cost = 0;
     };
 
+    void begin();
     bool descend(int discrepancies);
     std::vector<std::size_t> fix_whole();
     std::size_t most_used() const;
+    std::size_t used_at_random();
     bool fix(std::size_t column, std::int64_t copies);
     Instance rest() const;
     bool finish_by_ruin();
@@ -61,6 +68,7 @@ private:
     PatternLp& lp_;
     Meter& meter_;
     Effort effort_;
+    Random random_{1};
     Cost limit_ = 0;
     std::int64_t end_ = 0;
     std::vector<std::int64_t> left_;

@@ -12,7 +12,7 @@
 #include "layout/search/budget.hpp"
 #include "layout/search/completion.hpp"
 #include "layout/search/dive.hpp"
-#include "layout/search/pattern_pool.hpp"
+#include "layout/search/recombination.hpp"
 #include "layout/search/renew.hpp"
 #include "layout/search/residual.hpp"
 #include "layout/search/ruin_recreate.hpp"
@@ -156,10 +156,8 @@ private:
         return base::Wide(answer_.solution.cost - answer_.bound) * 100 <= answer_.solution.cost;
     }
 
-    bool has_offcuts() const {
-        return std::any_of(instance_.sheets.begin(), instance_.sheets.end(),
-                           [](const Sheet& sheet) { return sheet.offcut; });
-    }
+    bool has_offcuts() const { return instance_.has_offcuts(); }
+    bool one_dimensional() const { return instance_.one_dimensional(); }
 
     /// What an offcut costs is an estimate: with them a hundredth is not worth a search.
     bool enough() const { return near() && has_offcuts(); }
@@ -241,18 +239,16 @@ private:
             pool.add(answer_.solution);
         }
         if (!open()) return;
-        const Recombining effort{steps, budget_.nodes};
-        if (auto solution = recombine(instance_, pool, answer_.solution.cost - 1, effort, meter_))
-            take(std::move(*solution));
-    }
-
-    /// All heights alike and one of them a sheet's: lengths.
-    bool one_dimensional() const {
-        const Length height = instance_.items.front().height;
-        return std::none_of(instance_.items.begin(), instance_.items.end(),
-                            [&](const Item& i) { return i.turns || i.height != height; })
-               && std::none_of(instance_.sheets.begin(), instance_.sheets.end(),
-                               [&](const Sheet& s) { return s.height / 2 >= height; });
+        Recombining effort{steps, budget_.nodes};
+        if (one_kind_few()) {
+            effort.proper_steps = budget_.proper_lp;
+            effort.dive_steps = budget_.rounds_at_random-- > 0 ? budget_.dive_at_random : 0;
+            effort.seed = seed;
+        }
+        Recombined found = recombine(instance_, pool, answer_.solution.cost - 1, effort, meter_);
+        if (!found.all_known) budget_.proper_lp = 0; // nor would it be, later
+        prove(found.bound);
+        if (found.solution) take(std::move(*found.solution));
     }
 
     void search_patterns() {
@@ -376,29 +372,20 @@ private:
     /// few pieces are left at the end ruin and recreate soon brings onto offcuts, or not at all;
     /// with more of them it seldom ends well (found by trial).
     void dive_near(PatternLp& lp, std::int64_t steps) {
-        Dive dive(instance_, lp, meter_);
         Dive::Effort effort;
         effort.steps = steps;
         effort.discrepancies = 6;
         effort.ruin_steps = 4'000'000;
         effort.few_pieces = 16;
-        Cost low = answer_.bound - lp.step(); // not to be reached
-        for (int tries = 0; tries < 3 && open() && !enough(); ++tries) {
-            const Cost high =
-                std::min(answer_.bound + answer_.bound / 100, answer_.solution.cost - lp.step());
-            if (low >= high) return;
-            const Cost aim = low + (high - low + 1) / 2;
-            if (auto solution = dive.run(aim, effort))
-                take(std::move(*solution));
-            else
-                low = aim;
-        }
+        dive_between(lp, effort, 3, [&](Cost low, Cost known) {
+            const Cost high = std::min(answer_.bound + answer_.bound / 100, known - lp.step());
+            return high <= low ? low : low + (high - low + 1) / 2;
+        });
     }
 
     /// Half as dear as what is known above the bound, then ever nearer to the one or the other.
     /// Bars of one kind nearly always come to the bound, so that is tried first.
     void dive(PatternLp& lp, int most) {
-        Dive dive(instance_, lp, meter_);
         const bool lengths = one_dimensional();
         Dive::Effort effort;
         effort.steps = lengths ? 8 * budget_.dive : budget_.dive;
@@ -410,17 +397,26 @@ private:
             effort.bar_steps = 1'000'000;
             effort.few_on_bars = 24;
         }
-        const Cost step = lp.step();
-        Cost low = answer_.bound - step; // not to be reached
+        dive_between(lp, effort, most, [&](Cost low, Cost known) {
+            const Cost room = (known - low) / lp.step();
+            if (room < 2) return low;
+            return low + (bars_alike() ? 1 : room / 2) * lp.step();
+        });
+    }
+
+    /// Dives to what `aim` says between a cost not to be reached and the one known; nothing between
+    /// them: the former.
+    template <class Aim>
+    void dive_between(PatternLp& lp, const Dive::Effort& effort, int most, const Aim& aim) {
+        Dive dive(instance_, lp, meter_);
+        Cost low = answer_.bound - lp.step();
         for (int tries = 0; tries < most && open() && !enough(); ++tries) {
-            const Cost known = answer_.solution.cost;
-            if (low + step >= known) return;
-            const Cost room = (known - low) / step;
-            const Cost aim = low + (bars_alike() ? 1 : std::max<Cost>(1, room / 2)) * step;
-            if (auto solution = dive.run(std::min(aim, known - step), effort))
+            const Cost at = aim(low, answer_.solution.cost);
+            if (at <= low) return;
+            if (auto solution = dive.run(at, effort))
                 take(std::move(*solution));
             else
-                low = aim;
+                low = at;
         }
     }
 
@@ -442,7 +438,7 @@ std::int64_t work_limit(Effort effort) {
     switch (effort) {
     case Effort::quick: return 300'000;
     case Effort::normal: return 50000000;
-    case Effort::thorough: return 60'000'000;
+    case Effort::thorough: return 120'000'000;
     }
     return 0;
 }

@@ -6,7 +6,6 @@
 #include "layout/tree/slicing_tree.hpp"
 
 #include <cstdint>
-#include <optional>
 #include <unordered_set>
 #include <vector>
 
@@ -29,7 +28,9 @@ public:
     /// took (see Meter).
     std::int64_t add(std::size_t sheet, const SlicingTree& tree, Cost cost);
 
-    /// All sheets of a complete answer, whatever they cost.
+    /// A pattern, whatever it costs.
+    void add(std::size_t sheet, const Block& block);
+    /// All sheets of a complete answer, likewise.
     void add(const Solution& solution);
 
     const std::vector<Entry>& entries() const { return entries_; }
@@ -45,19 +46,5 @@ private:
     std::vector<Entry> entries_;
     std::unordered_set<std::uint64_t> known_; ///< by a hash: one taken for another does no harm
 };
-
-/// How hard to look for whole answers.
-struct Recombining {
-    std::int64_t steps = 0; ///< for the linear program
-    int nodes = 0;          ///< of branch and cut, at most
-};
-
-/// An answer for at most `limit` made up of patterns of the pool: the linear program over them; of
-/// all patterns those few of each kind of item that cost least beyond what they save; whole uses
-/// of those by branch and cut. What an answer for so much cannot hold, as far as the linear program
-/// knows, leaves the pool; so does the worse half of a full one. (Set covering over patterns seen:
-/// Monaci & Toth, INFORMS J. on Computing 18 (2006) 71-85.)
-std::optional<Solution> recombine(const Instance& instance, PatternPool& pool, Cost limit,
-                                  const Recombining& effort, Meter& meter);
 
 } // namespace barrow::layout
