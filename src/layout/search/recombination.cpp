@@ -15,6 +15,7 @@ constexpr std::size_t most_kept = 15'000;  // so that there is room for what is 
 constexpr std::size_t at_once = 100;       // patterns added to the LP between two solves
 constexpr std::size_t most_columns = 3000; // that whole uses are sought of
 constexpr std::size_t each_kind = 60;      // patterns with a kind that are enough of it
+constexpr std::size_t most_dived = 5000;   // patterns seen that dives choose among, too
 constexpr std::int64_t ruin_steps = 10'000'000;
 constexpr std::int64_t few_pieces = 45;
 constexpr double nearly = 1e-6;
@@ -52,9 +53,9 @@ public:
         std::vector<std::size_t> kept;
         for (const Candidate& candidate : possible)
             if (kept.size() < most_kept) kept.push_back(candidate.entry);
-        for (const std::size_t entry : kept)
-            if (enough && effort.dive_steps > 0)
-                lp_.add(pool_.entries()[entry].sheet, pool_.entries()[entry].block);
+        if (enough && effort.dive_steps > 0)
+            for (std::size_t i = 0; i < std::min(kept.size(), most_dived); ++i)
+                lp_.add(pool_.entries()[kept[i]].sheet, pool_.entries()[kept[i]].block);
         pool_.keep_only(kept);
         for (std::size_t column = seen; column < made; ++column)
             pool_.add(lp_.columns()[column].sheet, lp_.columns()[column].block);
