@@ -46,24 +46,18 @@ public:
         const double gap = static_cast<double>(limit) - lp_.cost();
         // Where even the LP costs too much, better patterns must be seen first.
         const bool enough = gap >= 0;
+        const bool dives = enough && effort.dive_steps > 0 && found.all_known;
         const std::vector<Candidate> possible =
             candidates(enough ? gap + nearly : LinearProgram::infinite);
         PatternLp whole(instance_, meter_);
         if (seen_enough) choose(whole, possible);
-        std::vector<std::size_t> kept;
-        for (const Candidate& candidate : possible)
-            if (kept.size() < most_kept) kept.push_back(candidate.entry);
-        if (enough && effort.dive_steps > 0)
-            for (std::size_t i = 0; i < std::min(kept.size(), most_dived); ++i)
-                lp_.add(pool_.entries()[kept[i]].sheet, pool_.entries()[kept[i]].block);
-        pool_.keep_only(kept);
+        if (dives) add_all(possible);
+        keep(possible);
         for (std::size_t column = seen; column < made; ++column)
             pool_.add(lp_.columns()[column].sheet, lp_.columns()[column].block);
-        if (!enough) return found;
-        if (seen_enough)
+        if (seen_enough && enough)
             found.solution = solution(whole, whole.whole_uses(effort.nodes, limit), limit);
-        if (!found.solution && effort.dive_steps > 0 && found.all_known)
-            found.solution = dive(limit, effort);
+        if (dives && !found.solution) found.solution = dive(limit, effort);
         return found;
     }
 
@@ -110,6 +104,22 @@ private:
             ++added;
         }
         return added > 0;
+    }
+
+    /// The best of them, for dives.
+    void add_all(const std::vector<Candidate>& possible) {
+        for (std::size_t i = 0; i < std::min(possible.size(), most_dived); ++i) {
+            const PatternPool::Entry& entry = pool_.entries()[possible[i].entry];
+            lp_.add(entry.sheet, entry.block);
+        }
+    }
+
+    /// All others leave the pool.
+    void keep(const std::vector<Candidate>& possible) {
+        std::vector<std::size_t> kept;
+        for (std::size_t i = 0; i < std::min(possible.size(), most_kept); ++i)
+            kept.push_back(possible[i].entry);
+        pool_.keep_only(kept);
     }
 
     /// The best of them, until there are enough with each kind.
