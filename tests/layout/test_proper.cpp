@@ -1,6 +1,5 @@
 #include "layout/bound/pattern_lp.hpp"
 #include "layout/fill/proper_pricing.hpp"
-#include "layout/search/dive.hpp"
 #include "layout/search/recombination.hpp"
 #include "layout/sets/set_shapes.hpp"
 #include "layout/table/raster.hpp"

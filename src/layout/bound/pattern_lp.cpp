@@ -55,44 +55,49 @@ bool PatternLp::add(std::size_t sheet, const Block& block) {
     return true;
 }
 
-/// Lagrangian bound at prices p/scale: sum of demand times price less, for sheets of limited
-/// number, what the best pattern brings beyond the sheet's cost; unlimited ones must not bring more
-/// than they cost, so all prices are shrunk by the worst ratio (Farley, Oper. Res. 38 (1990)
-/// 922-923).
-void PatternLp::tighten(const std::vector<std::int64_t>& prices, std::int64_t unit) {
+/// Lagrangian bound at prices p/unit for so much wanted: sum of that times price less, for sheets
+/// of limited number, what the best pattern brings beyond the sheet's cost; unlimited ones must not
+/// bring more than they cost, so all prices are shrunk by the worst ratio (Farley, Oper. Res. 38
+/// (1990) 922-923).
+PatternLp::Least PatternLp::least_for(const std::vector<std::int64_t>& wanted,
+                                      const Pricing& pricing,
+                                      const std::vector<std::int64_t>& prices,
+                                      std::int64_t unit) const {
     Wide income = 0;
-    for (std::size_t i = 0; i < prices.size(); ++i)
-        income += Wide(prices[i]) * instance_.items[i].demand;
+    for (std::size_t i = 0; i < prices.size(); ++i) income += Wide(prices[i]) * wanted[i];
     // Shrink factor numerator / denominator, at most 1.
     Wide over = unit;
     Wide under = unit;
     for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
         const Sheet& sheet = instance_.sheets[s];
         if (sheet.copies != unlimited) continue;
-        const Wide value = pricing_->proven(s);
+        const Wide value = pricing.proven(s);
         const Wide cost = Wide(sheet.cost) * unit;
         if (value * over > cost * under) { // cost/value is the smaller ratio
             over = cost;
             under = value;
         }
     }
-    if (over == 0) return;
     Wide rent = 0;
     for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
         const Sheet& sheet = instance_.sheets[s];
         if (sheet.copies == unlimited) continue;
-        const Wide gain = Wide(pricing_->proven(s)) * over - Wide(sheet.cost) * unit * under;
+        const Wide gain = Wide(pricing.proven(s)) * over - Wide(sheet.cost) * unit * under;
         if (gain > 0) rent += gain * sheet.copies;
     }
-    const Wide number = income * over - rent;
-    if (number <= 0) return;
-    const double proven =
-        static_cast<double>(number) / (static_cast<double>(under) * static_cast<double>(unit));
-    if (proven > proven_) {
-        proven_ = proven;
+    return {income * over - rent, under * unit};
+}
+
+void PatternLp::tighten(const std::vector<std::int64_t>& prices, std::int64_t unit) {
+    std::vector<std::int64_t> demands;
+    for (const Item& item : instance_.items) demands.push_back(item.demand);
+    const Least least = least_for(demands, *pricing_, prices, unit);
+    if (least.number <= 0) return;
+    if (least.rough() > proven_) {
+        proven_ = least.rough();
         proof_ = prices;
     }
-    const Wide bound = base::divide_up(number, under * unit);
+    const Wide bound = base::divide_up(least.number, least.units);
     bound_ = std::max(bound_, static_cast<Cost>(base::divide_up(bound, step_) * step_));
 }
 
@@ -121,28 +126,12 @@ bool PatternLp::price_with(Pricing& pricing, bool whole) {
     pricing.run(prices, left_);
     meter_.spend(pricing.steps());
     if (whole) tighten(prices, unit);
-    least_ = pricing.dear() ? least_for_left(pricing, prices, scale) : 0;
+    least_ = pricing.dear() ? least_for(left_, pricing, prices, unit).rough() : 0;
     bool found = false;
     for (std::size_t s = 0; s < instance_.sheets.size(); ++s)
         found = add_best(pricing, s, scale) || found;
     if (found && pricing.several()) add_beside(pricing, prices, scale);
     return found;
-}
-
-/// The bound of tighten() for what is left, in floating point; 0 where copies are limited.
-double PatternLp::least_for_left(const Pricing& pricing, const std::vector<std::int64_t>& prices,
-                                 double scale) const {
-    double income = 0;
-    for (std::size_t i = 0; i < prices.size(); ++i)
-        income += static_cast<double>(prices[i]) / scale * static_cast<double>(left_[i]);
-    double shrink = 1;
-    for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
-        const Sheet& sheet = instance_.sheets[s];
-        if (sheet.copies != unlimited) return 0;
-        const double most = static_cast<double>(pricing.proven(s)) / scale;
-        shrink = std::max(shrink, most / static_cast<double>(sheet.cost));
-    }
-    return income / shrink;
 }
 
 /// The best pattern of the sheet, if it would better the LP.

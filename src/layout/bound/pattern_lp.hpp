@@ -1,5 +1,6 @@
 #pragma once
 
+#include "base/wide.hpp"
 #include "layout/bound/pricing.hpp"
 #include "layout/lp/linear_program.hpp"
 #include "layout/search/meter.hpp"
@@ -104,9 +105,15 @@ private:
     bool price(bool whole);
     bool price_with(Pricing& pricing, bool whole);
     bool add_best(const Pricing& pricing, std::size_t sheet, double scale);
-    double least_for_left(const Pricing& pricing, const std::vector<std::int64_t>& prices,
-                          double scale) const;
     void add_beside(Pricing& pricing, const std::vector<std::int64_t>& prices, double scale);
+    /// A cost as a fraction.
+    struct Least {
+        base::Wide number = 0;
+        base::Wide units = 1;
+        double rough() const { return static_cast<double>(number) / static_cast<double>(units); }
+    };
+    Least least_for(const std::vector<std::int64_t>& wanted, const Pricing& pricing,
+                    const std::vector<std::int64_t>& prices, std::int64_t unit) const;
     void tighten(const std::vector<std::int64_t>& prices, std::int64_t unit);
 
     const Instance& instance_;

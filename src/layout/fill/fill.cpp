@@ -233,10 +233,8 @@ FillBudget fill_budget(Effort effort) {
 }
 
 FillBudget one_price_of_many() {
-    constexpr std::int64_t million = 1'000'000;
     FillBudget budget = fill_budget(Effort::quick);
-    budget.search = 2 * million;
-    budget.beginnings = 0;
+    budget.search = 2'000'000;
     return budget;
 }
 

@@ -14,7 +14,7 @@ struct Filling {
     Cost bound = 0;
 };
 
-/// Steps given to each part.
+/// Steps given to each part; found by trial on the published instances.
 struct FillBudget {
     std::int64_t few_sets = 0;
     std::int64_t many_sets = 0;

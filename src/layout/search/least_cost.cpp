@@ -224,12 +224,13 @@ private:
         int idle = 0;
         for (int round = 0; round < rounds && idle < most_idle && open(); ++round) {
             const Cost before = answer_.solution.cost;
-            gather_once(pool, static_cast<std::uint64_t>(round) + 2, steps);
+            gather_once(pool, round, steps);
             idle = answer_.solution.cost < before ? 0 : idle + 1;
         }
     }
 
-    void gather_once(PatternPool& pool, std::uint64_t seed, std::int64_t steps) {
+    void gather_once(PatternPool& pool, int round, std::int64_t steps) {
+        const std::uint64_t seed = static_cast<std::uint64_t>(round) + 2;
         const std::int64_t end = meter_.steps() + worth_while(steps);
         RuinRecreate search(instance_, seed, meter_);
         search.collect(pool);
@@ -241,12 +242,12 @@ private:
         if (!open()) return;
         Recombining effort{steps, budget_.nodes};
         if (one_kind_few()) {
-            effort.proper_steps = budget_.proper_lp;
-            effort.dive_steps = budget_.rounds_at_random-- > 0 ? budget_.dive_at_random : 0;
+            effort.proper_steps = proper_in_time_ ? budget_.proper_lp : 0;
+            effort.dive_steps = round < budget_.rounds_at_random ? budget_.dive_at_random : 0;
             effort.seed = seed;
         }
         Recombined found = recombine(instance_, pool, answer_.solution.cost - 1, effort, meter_);
-        if (!found.all_known) budget_.proper_lp = 0; // nor would it be, later
+        proper_in_time_ = proper_in_time_ && found.all_known;
         prove(found.bound);
         if (found.solution) take(std::move(*found.solution));
     }
@@ -423,8 +424,9 @@ private:
     const Instance& instance_;
     Meter& meter_;
     Budget budget_;
-    std::size_t depth_ = 0; ///< above 0: for what an LP left over
-    StockSums sums_;        ///< up to the cost of the first answer
+    std::size_t depth_ = 0;      ///< above 0: for what an LP left over
+    bool proper_in_time_ = true; ///< all proper patterns that matter were known within the budget
+    StockSums sums_;             ///< up to the cost of the first answer
     Answer answer_;
 };
 
