@@ -101,6 +101,26 @@ TEST_CASE("proper patterns prove no less than patterns of unlimited copies, and 
     CHECK(better > 0);
 }
 
+TEST_CASE("costs of many digits are bounded by proper patterns as others are", "[proper]") {
+    Job job = unlike(5, 12, 25, 75);
+    for (Stock& entry : job.stock) entry.cost *= 10'000'000;
+    const Instance instance = instance_of(job);
+    const Options options;
+    Meter meter(options, 100'000'000);
+    SetShapes shapes(instance);
+    REQUIRE(shapes.enumerate(INT64_MAX, 1'000'000, meter));
+    SetPricing sets(instance, shapes);
+    ProperPricing proper(instance);
+    const auto bound_by = [&](Pricing& pricing) {
+        PatternLp lp(instance, meter);
+        lp.price_by(pricing, true);
+        CHECK(lp.generate(INT64_MAX, INT64_MAX / 2) == PatternLp::End::optimal);
+        return lp.bound();
+    };
+    CHECK(bound_by(proper) == bound_by(sets));
+    CHECK(bound_by(proper) > 0);
+}
+
 TEST_CASE("dives at random find what a hand can cut, and are the same every time", "[proper]") {
     // Eight sheets of 100 x 100, each cut into four that no other sheet's pieces match.
     Job job;

@@ -7,7 +7,7 @@ namespace barrow::layout {
 namespace {
 
 constexpr std::int64_t slower = 3;    // on tables so small, a step takes so much longer (measured)
-constexpr double dearest_price = 1e6; // fine enough, and far below what tables can add exactly
+constexpr double dearest_price = 1e6; // fine enough; dearer ones are whole numbers already
 
 void rename_items(Block& block, const std::vector<std::int32_t>& names) {
     if (block.leaf()) block.item = names[static_cast<std::size_t>(block.item)];
@@ -18,7 +18,10 @@ void rename_items(Block& block, const std::vector<std::int32_t>& names) {
 
 double ProperPricing::scale_for(const std::vector<double>& prices) const {
     const double dearest = *std::max_element(prices.begin(), prices.end());
-    return dearest > 0 ? std::floor(dearest_price / dearest) : 1;
+    if (dearest == 0) return 1;
+    // More could not be added exactly.
+    if (dearest * static_cast<double>(instance_.pieces_wanted()) > 4e15) return 0;
+    return std::max(1.0, std::floor(dearest_price / dearest));
 }
 
 void ProperPricing::run(const std::vector<std::int64_t>& prices,
