@@ -102,4 +102,31 @@ Budget budget_of(Effort effort) {
     return budget;
 }
 
+Dive::Effort effort_of_dives(const Budget& budget, const Instance& instance) {
+    const bool lengths = instance.one_dimensional();
+    Dive::Effort effort;
+    effort.steps = lengths ? 8 * budget.dive : budget.dive;
+    effort.discrepancies = lengths ? 30 : 6;
+    if (!lengths) {
+        effort.ruin_steps = instance.has_offcuts() ? budget.dive_ruin / 2 : budget.dive_ruin;
+        effort.few_pieces = few_pieces;
+        effort.ruin_again = instance.pieces_wanted() > few_pieces; // the whole was not tried
+    } else if (instance.sheets.size() == 1) { // found by trial on published instances
+        effort.bar_steps = 1'000'000;
+        effort.few_on_bars = 24;
+    }
+    return effort;
+}
+
+Dive::Effort effort_near(std::int64_t steps) {
+    Dive::Effort effort;
+    effort.steps = steps;
+    effort.discrepancies = 6;
+    // What few pieces are left at the end ruin and recreate soon brings onto offcuts, or not at
+    // all; with more of them it seldom ends well (found by trial).
+    effort.ruin_steps = 4'000'000;
+    effort.few_pieces = 16;
+    return effort;
+}
+
 } // namespace barrow::layout

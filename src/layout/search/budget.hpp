@@ -1,6 +1,7 @@
 #pragma once
 
 #include "layout/model/instance.hpp"
+#include "layout/search/dive.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -46,5 +47,12 @@ struct Budget {
 };
 
 Budget budget_of(Effort effort);
+
+/// So few that ruin and recreate alone may come to the bound.
+constexpr std::int64_t few_pieces = 200;
+
+Dive::Effort effort_of_dives(const Budget& budget, const Instance& instance);
+/// With offcuts, to a hundredth above the bound.
+Dive::Effort effort_near(std::int64_t steps);
 
 } // namespace barrow::layout

@@ -109,13 +109,30 @@ std::vector<std::size_t> Dive::fix_whole() {
     return done;
 }
 
-/// The column used most of those used in part.
+/// The part of what a column cuts, by area, that is still wanted.
+double Dive::wanted_share(std::size_t column) const {
+    double cut = 0;
+    double wanted = 0;
+    for (const auto& [kind, count] : lp_.columns()[column].counts) {
+        const auto index = static_cast<std::size_t>(kind);
+        const auto area = static_cast<double>(instance_.items[index].area());
+        cut += area * static_cast<double>(count);
+        wanted += area * static_cast<double>(std::min(count, left_[index]));
+    }
+    return wanted / cut;
+}
+
+/// The column used most of those used in part; what it would cut in vain counts strongly against it
+/// (its power found by trial).
 std::size_t Dive::most_used() const {
     std::size_t chosen = lp_.columns().size();
     double most = nearly;
     for (std::size_t column = 0; column < lp_.columns().size(); ++column) {
         if (lp_.use(column) <= most) continue;
-        most = lp_.use(column) + nearly;
+        const double share = wanted_share(column);
+        const double worth = lp_.use(column) * share * share * share * share;
+        if (worth <= most) continue;
+        most = worth + nearly;
         chosen = column;
     }
     return chosen;
@@ -159,8 +176,9 @@ bool Dive::finish_bars() {
 }
 
 bool Dive::finish_by_ruin() {
-    if (effort_.ruin_steps == 0 || ruin_tried_ || pieces_left() > effort_.few_pieces) return false;
-    ruin_tried_ = effort_.seed == 0;
+    const std::int64_t pieces = pieces_left();
+    if (effort_.ruin_steps == 0 || pieces > ruin_below_) return false;
+    if (effort_.seed == 0) ruin_below_ = effort_.ruin_again ? pieces * 3 / 4 : 0;
     const Instance rest = this->rest();
     RuinRecreate search(rest, 1, meter_);
     Solution nothing;
@@ -193,7 +211,7 @@ bool Dive::descend(int discrepancies) {
     if (discrepancies == 0 || over()) return false;
     const std::size_t banned = chosen[static_cast<std::size_t>(discrepancies) % chosen.size()];
     lp_.ban(banned);
-    ruin_tried_ = false;
+    ruin_below_ = effort_.few_pieces;
     bars_tried_ = false;
     const bool found = descend(discrepancies - 1);
     lp_.allow(banned);
@@ -220,7 +238,7 @@ void Dive::begin() {
     cost_ = 0;
     fixed_.clear();
     rest_ = {};
-    ruin_tried_ = false;
+    ruin_below_ = effort_.few_pieces;
     bars_tried_ = false;
 }
 

@@ -23,6 +23,7 @@ public:
         std::int64_t steps = 0;      ///< of all ways together
         std::int64_t ruin_steps = 0; ///< of each ruin and recreate; 0: none
         std::int64_t few_pieces = 0; ///< that it is tried on
+        bool ruin_again = false;     ///< each time a quarter of those is placed
         std::int64_t bar_steps = 0;  ///< likewise, of each completion of bars (Completion)
         std::int64_t few_on_bars = 0;
         int discrepancies = 0;
@@ -52,6 +53,7 @@ private:
     void begin();
     bool descend(int discrepancies);
     std::vector<std::size_t> fix_whole();
+    double wanted_share(std::size_t column) const;
     std::size_t most_used() const;
     std::size_t used_at_random();
     bool fix(std::size_t column, std::int64_t copies);
@@ -75,9 +77,9 @@ private:
     std::vector<std::int64_t> copies_; ///< of each sheet
     Cost cost_ = 0;
     std::vector<Fixed> fixed_;
-    bool ruin_tried_ = false; ///< on this way
-    bool bars_tried_ = false; ///< likewise
-    Solution rest_;           ///< what either made of the last pieces
+    std::int64_t ruin_below_ = 0; ///< it is tried when no more pieces than this are left
+    bool bars_tried_ = false;     ///< on this way
+    Solution rest_;               ///< what either made of the last pieces
 };
 
 /// Takes pieces out of patterns where more than wanted were cut; the sheets stay as they are, but

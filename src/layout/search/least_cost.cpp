@@ -53,10 +53,7 @@ public:
             gather(budget_.single_gatherings, budget_.single_gatherings, budget_.single_gathering);
         if (open() && !one_dimensional() && !enough()) settle();
         if (open() && !one_dimensional() && !gathers() && !enough()) renew_some();
-        // Several beginnings come further than one long search (found by trial).
-        for (std::uint64_t seed = 2; seed < 2 + budget_.beginnings; ++seed)
-            if (open() && !one_dimensional() && !one_kind_few() && !near())
-                ruin(budget_.second_ruin, seed);
+        if (open() && !one_dimensional() && !one_kind_few()) search_on();
         return answer_;
     }
 
@@ -174,8 +171,7 @@ private:
         meter_.proved(answer_.bound);
     }
 
-    /// So few pieces that ruin and recreate alone may come to the bound.
-    bool few() const { return instance_.pieces_wanted() <= 200; }
+    bool few() const { return instance_.pieces_wanted() <= few_pieces; }
 
     bool small() const { return instance_.pieces_wanted() <= budget_.most_pieces; }
 
@@ -250,6 +246,15 @@ private:
         proper_in_time_ = proper_in_time_ && found.all_known;
         prove(found.bound);
         if (found.solution) take(std::move(*found.solution));
+    }
+
+    /// Several beginnings come further than one long search, but with many pieces each of them
+    /// would end before it has come anywhere (found by trial).
+    void search_on() {
+        const std::uint64_t beginnings = few() ? budget_.beginnings : 1;
+        const auto times = static_cast<std::int64_t>(budget_.beginnings / beginnings);
+        for (std::uint64_t seed = 2; seed < 2 + beginnings; ++seed)
+            if (open() && !near()) ruin(times * budget_.second_ruin, seed);
     }
 
     void search_patterns() {
@@ -369,16 +374,9 @@ private:
         prove(lp.bound());
     }
 
-    /// With offcuts: to half a hundredth above the bound, or else ever nearer to a whole one. What
-    /// few pieces are left at the end ruin and recreate soon brings onto offcuts, or not at all;
-    /// with more of them it seldom ends well (found by trial).
+    /// With offcuts: to half a hundredth above the bound, or else ever nearer to a whole one.
     void dive_near(PatternLp& lp, std::int64_t steps) {
-        Dive::Effort effort;
-        effort.steps = steps;
-        effort.discrepancies = 6;
-        effort.ruin_steps = 4'000'000;
-        effort.few_pieces = 16;
-        dive_between(lp, effort, 3, [&](Cost low, Cost known) {
+        dive_between(lp, effort_near(steps), 3, [&](Cost low, Cost known) {
             const Cost high = std::min(answer_.bound + answer_.bound / 100, known - lp.step());
             return high <= low ? low : low + (high - low + 1) / 2;
         });
@@ -387,18 +385,7 @@ private:
     /// Half as dear as what is known above the bound, then ever nearer to the one or the other.
     /// Bars of one kind nearly always come to the bound, so that is tried first.
     void dive(PatternLp& lp, int most) {
-        const bool lengths = one_dimensional();
-        Dive::Effort effort;
-        effort.steps = lengths ? 8 * budget_.dive : budget_.dive;
-        effort.discrepancies = lengths ? 30 : 6;
-        if (!lengths) {
-            effort.ruin_steps = has_offcuts() ? budget_.dive_ruin / 2 : budget_.dive_ruin;
-            effort.few_pieces = 200;
-        } else if (bars_alike()) { // found by trial on published instances
-            effort.bar_steps = 1'000'000;
-            effort.few_on_bars = 24;
-        }
-        dive_between(lp, effort, most, [&](Cost low, Cost known) {
+        dive_between(lp, effort_of_dives(budget_, instance_), most, [&](Cost low, Cost known) {
             const Cost room = (known - low) / lp.step();
             if (room < 2) return low;
             return low + (bars_alike() ? 1 : room / 2) * lp.step();
