@@ -67,6 +67,12 @@ TEST_CASE("published sheets are filled to their known best value, and proven", "
     CHECK(outcome.value == 56460);
     CHECK(outcome.status == Status::optimal);
 
+    job = job_of(gcut11, 1000, 1000);
+    job.goal = Goal::most_value;
+    outcome = checked(job);
+    CHECK(outcome.value == 955389);
+    CHECK(outcome.status == Status::optimal);
+
     job = job_of(uu11, 3500, 3765);
     job.goal = Goal::most_value;
     for (Piece& piece : job.pieces) piece.count.reset();
@@ -84,6 +90,9 @@ TEST_CASE("published orders take their known least number of sheets, and proven"
     CHECK(outcome.status == Status::optimal);
     outcome = checked(job_of(gcut1d, 250, 250));
     CHECK(outcome.sheets == 294);
+    CHECK(outcome.status == Status::optimal);
+    outcome = checked(job_of(atp40, 683, 138)); // by a dive whose last 143 pieces are searched
+    CHECK(outcome.sheets == 15);
     CHECK(outcome.status == Status::optimal);
     // Turned: 291, the pattern LP rounded up.
     outcome = checked(job_of(gcut1d, 250, 250, Turn::quarter));
