@@ -129,19 +129,19 @@ base::Money fair_costs(Database& database, const base::Date& from, const base::D
     return sum;
 }
 
-FairOfPosting fair_of_posting(Database& database, std::int64_t posting) {
-    FairOfPosting fair;
+Belonging fairs_of_posting(Database& database, std::int64_t posting) {
+    Belonging fairs;
     SQLite::Statement noted(database.sql(), "SELECT id FROM fair WHERE posting_id = ?");
     noted.bind(1, posting);
     if (noted.executeStep()) {
-        fair.noted = noted.getColumn(0).getInt64();
-        return fair;
+        fairs.begins = noted.getColumn(0).getInt64();
+        return fairs;
     }
     SQLite::Statement query(database.sql(), std::string("SELECT fair_id FROM (") + following
                                                 + ") WHERE posting_id = ?");
     query.bind(1, posting);
-    if (query.executeStep()) fair.follows = query.getColumn(0).getInt64();
-    return fair;
+    while (query.executeStep()) fairs.follows.push_back(query.getColumn(0).getInt64());
+    return fairs;
 }
 
 std::vector<Posting> postings_at_fair(Database& database, std::int64_t fair) {

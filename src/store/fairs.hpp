@@ -52,12 +52,8 @@ std::vector<Fair> all_fairs(Database& database);
 /// What fairs held from `from` to `to` cost together, by standing entries.
 base::Money fair_costs(Database& database, const base::Date& from, const base::Date& to);
 
-/// What a posting has to do with fairs: the one it noted, and the one it belongs to.
-struct FairOfPosting {
-    std::optional<std::int64_t> noted;
-    std::optional<std::int64_t> follows;
-};
-FairOfPosting fair_of_posting(Database& database, std::int64_t posting);
+/// The fair that a posting noted, or the one it belongs to.
+Belonging fairs_of_posting(Database& database, std::int64_t posting);
 
 /// Standing postings that belong to a fair beside the one that noted it, oldest first.
 std::vector<Posting> postings_at_fair(Database& database, std::int64_t fair);

@@ -51,6 +51,13 @@ struct Balance {
     base::Money value;
 };
 
+/// What a posting has to do with things that one posting begins and others belong to (orders,
+/// fairs), by their numbers.
+struct Belonging {
+    std::optional<std::int64_t> begins;
+    std::vector<std::int64_t> follows;
+};
+
 /// Writes a posting (its id is ignored) and gives its id.
 std::int64_t add_posting(Database& database, const Posting& posting);
 std::optional<Posting> posting_by_id(Database& database, std::int64_t id);

@@ -178,8 +178,8 @@ std::map<std::int64_t, std::vector<OnOrder>> on_order(Database& database) {
     return materials;
 }
 
-OrdersOfPosting orders_of_posting(Database& database, std::int64_t posting) {
-    OrdersOfPosting orders;
+Belonging orders_of_posting(Database& database, std::int64_t posting) {
+    Belonging orders;
     SQLite::Statement query(
         database.sql(), "SELECT 1, id FROM supply_order WHERE posting_id = ?1 "
                         "UNION SELECT 0, order_id FROM order_end WHERE posting_id = ?1 "
@@ -189,7 +189,7 @@ OrdersOfPosting orders_of_posting(Database& database, std::int64_t posting) {
     while (query.executeStep()) {
         const std::int64_t number = query.getColumn(1).getInt64();
         if (query.getColumn(0).getInt() == 1)
-            orders.placed = number;
+            orders.begins = number;
         else
             orders.follows.push_back(number);
     }

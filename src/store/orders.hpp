@@ -67,13 +67,8 @@ struct OnOrder {
 /// By material, the order expected first in front.
 std::map<std::int64_t, std::vector<OnOrder>> on_order(Database& database);
 
-/// What a posting has to do with orders: the one it placed, and those it brought something of or
-/// ended.
-struct OrdersOfPosting {
-    std::optional<std::int64_t> placed;
-    std::vector<std::int64_t> follows;
-};
-OrdersOfPosting orders_of_posting(Database& database, std::int64_t posting);
+/// The order that a posting placed, and those it brought something of or ended.
+Belonging orders_of_posting(Database& database, std::int64_t posting);
 
 /// Standing postings that brought something of an order or ended it, oldest first.
 std::vector<Posting> postings_following(Database& database, std::int64_t order);

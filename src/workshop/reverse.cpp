@@ -14,6 +14,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <set>
 #include <utility>
@@ -141,35 +142,47 @@ std::string last_of_chain(store::Database& database, std::int64_t noted) {
     return fmt::format("first reverse: {}", noted);
 }
 
+/// What is kept under a number, begun by one entry and gone on with by others.
+struct Numbered {
+    const char* name;
+    store::Belonging (*of_posting)(store::Database& database, std::int64_t posting);
+    /// Entries that go on with it and stand.
+    std::vector<store::Posting> (*following)(store::Database& database, std::int64_t number);
+    std::int64_t (*begun_by)(store::Database& database, std::int64_t number);
+};
+
+const std::array<Numbered, 2> numbered = {
+    {{"order", store::orders_of_posting, store::postings_following,
+      [](store::Database& database, std::int64_t number) {
+          return store::find_order(database, number).value().placed.id;
+      }},
+     {"fair", store::fairs_of_posting, store::postings_at_fair,
+      [](store::Database& database, std::int64_t number) {
+          return store::find_fair(database, number).value().noted.id;
+      }}}};
+
 /// An order is not taken back under what came for it, nor a fair under what was sold there; and
 /// what belongs to one does not come back without it.
 void refuse_without_its_ground(store::Database& database, std::int64_t posting) {
     const std::int64_t origin = store::origin_of(database, posting);
-    const auto orders = store::orders_of_posting(database, origin);
-    const auto fair = store::fair_of_posting(database, origin);
-    if (store::stands(database, origin)) {
-        std::vector<store::Posting> since;
-        if (orders.placed) since = store::postings_following(database, *orders.placed);
-        if (fair.noted) since = store::postings_at_fair(database, *fair.noted);
-        if (since.empty()) return;
-        throw base::refused(orders.placed
-                                ? fmt::format("order {} has gone on since", *orders.placed)
-                                : fmt::format("fair {} has gone on since", *fair.noted),
-                            first_reverse(since));
+    const bool standing = store::stands(database, origin);
+    for (const Numbered& kept : numbered) {
+        const store::Belonging own = kept.of_posting(database, origin);
+        if (standing && own.begins) {
+            const auto since = kept.following(database, *own.begins);
+            if (!since.empty())
+                throw base::refused(fmt::format("{} {} has gone on since", kept.name, *own.begins),
+                                    first_reverse(since));
+        }
+        if (standing) continue;
+        for (const std::int64_t number : own.follows) {
+            const std::int64_t begun = kept.begun_by(database, number);
+            if (!store::stands(database, begun))
+                throw base::refused(
+                    fmt::format("{} {}, which this belongs to, was taken back", kept.name, number),
+                    last_of_chain(database, begun));
+        }
     }
-    for (const std::int64_t number : orders.follows) {
-        const auto order = store::find_order(database, number).value();
-        if (order.status == store::OrderStatus::undone)
-            throw base::refused(
-                fmt::format("order {}, which this belongs to, was taken back", number),
-                last_of_chain(database, order.placed.id));
-    }
-    if (!fair.follows) return;
-    const auto there = store::find_fair(database, *fair.follows).value();
-    if (there.undone)
-        throw base::refused(
-            fmt::format("fair {}, which this belongs to, was taken back", there.number),
-            last_of_chain(database, there.noted.id));
 }
 
 /// Something found while a batch was in work came out of it, and can go back only as long as it is.
