@@ -61,17 +61,22 @@ std::size_t material_index(const std::vector<ShelfMaterial>& shelf, const std::s
                           base::did_you_mean(code, codes));
 }
 
+bool form_fits(const WorkedPart& part, const ShelfMaterial& material) {
+    return form_for(part.take) == material.form
+           && (part.take != Take::spread || part.amount_is_mass == material.bulk_is_mass);
+}
+
 void refuse_other_form(const WorkedPart& part, const ShelfMaterial& material,
                        const std::string& where) {
+    if (form_fits(part, material)) return;
     if (form_for(part.take) != material.form)
         throw base::bad_input(where,
                               fmt::format("wants {}, but {} is kept as {}", wants_of(part.take),
                                           material.code, base::name_of(material.form)),
                               "choose another material or change the part");
-    if (part.take == Take::spread && part.amount_is_mass != material.bulk_is_mass)
-        throw base::bad_input(where, fmt::format("is given in {}, but {} is kept in {}",
-                                                 part.amount_is_mass ? "g" : "ml", material.code,
-                                                 material.bulk_is_mass ? "g" : "ml"));
+    throw base::bad_input(where, fmt::format("is given in {}, but {} is kept in {}",
+                                             part.amount_is_mass ? "g" : "ml", material.code,
+                                             material.bulk_is_mass ? "g" : "ml"));
 }
 
 bool grain_is_lost(const WorkedPart& part, const ShelfMaterial& material) {

@@ -15,8 +15,10 @@ std::string title_of(const Run& run, std::size_t part);
 std::size_t material_index(const std::vector<ShelfMaterial>& shelf, const std::string& code,
                            const std::string& where);
 
-/// Throws base::Error (Kind::bad_input, at `where`) when a part cannot be taken from a material
-/// kept in that form.
+/// Whether a part can be taken from a material kept in that form (bulk: by mass or by volume).
+bool form_fits(const design::WorkedPart& part, const ShelfMaterial& material);
+
+/// Throws base::Error (Kind::bad_input, at `where`) when it cannot.
 void refuse_other_form(const design::WorkedPart& part, const ShelfMaterial& material,
                        const std::string& where);
 

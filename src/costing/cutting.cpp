@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "costing/cutting_job.hpp"
 #include "costing/fillers.hpp"
+#include "costing/share_out.hpp"
 #include "costing/sheet_cost.hpp"
 #include "layout/checker.hpp"
 
@@ -35,7 +36,9 @@ public:
                         * options_.offcut_share);
         prove();
         fetch_sheets();
-        for (SheetUse& sheet : plan_.sheets) share_out(sheet);
+        for (SheetUse& sheet : plan_.sheets)
+            share_out_sheet(sheet, material_, plan_.outcome.plans[sheet.plan],
+                            options_.offcut_share);
         return std::move(plan_);
     }
 
@@ -144,27 +147,6 @@ private:
             }
             plan_.takes.insert(plan_.takes.end(), takes.begin(), takes.end());
         }
-    }
-
-    void share_out(SheetUse& sheet) {
-        const layout::Plan& plan = plan_.outcome.plans[sheet.plan];
-        Wide pieces = 0;
-        for (const layout::Placed& placed : plan.pieces)
-            pieces += Wide{placed.place.width} * placed.place.height;
-        Wide kept = 0;
-        std::vector<Wide> areas;
-        for (const layout::Rectangle& place : plan.offcuts) {
-            areas.push_back(Wide{place.width} * place.height);
-            kept += areas.back();
-        }
-        const auto shares = share_sheet(sheet.cost, sheet.size, areas, options_.offcut_share);
-        const bool one_left = material_.form != Form::sheet && plan.offcuts.size() == 1
-                              && sheet.source.kind == Source::Kind::offcut;
-        for (std::size_t i = 0; i < plan.offcuts.size(); ++i)
-            sheet.kept.push_back({plan.offcuts[i], shares.remnants[i], one_left});
-        sheet.pieces_measure = static_cast<std::int64_t>(pieces);
-        sheet.kept_measure = static_cast<std::int64_t>(kept);
-        sheet.waste_measure = static_cast<std::int64_t>(sheet.size.measure() - pieces - kept);
     }
 
     const Demand& demand_;

@@ -1,6 +1,7 @@
 #include "costing/cutting_job.hpp"
 
 #include "base/error.hpp"
+#include "costing/filling.hpp"
 
 #include <fmt/format.h>
 
@@ -50,9 +51,7 @@ public:
 
 private:
     void add_pieces() {
-        result_.job.one_dimensional = material_.form != Form::sheet;
-        result_.job.kerf = material_.kerf.units();
-        result_.job.useful = {material_.least_useful.width, material_.least_useful.height};
+        result_.job = bare_job(material_);
         for (std::size_t i = 0; i < demand_.cuts.size(); ++i) {
             result_.job.pieces.push_back(layout_piece(demand_.cuts[i], i));
         }

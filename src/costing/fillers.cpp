@@ -4,8 +4,8 @@
 #include "base/text.hpp"
 #include "costing/cut_wants.hpp"
 #include "costing/cutting_job.hpp"
+#include "costing/filling.hpp"
 #include "design/slot_choice.hpp"
-#include "layout/solve.hpp"
 
 #include <fmt/format.h>
 
@@ -18,8 +18,6 @@ using design::WorkedPart;
 using layout::Cut;
 using layout::Plan;
 using layout::Rectangle;
-
-constexpr std::int64_t worth_scale = 1'000;
 
 Wide area_of(const Rectangle& place) {
     return Wide{place.width} * place.height;
@@ -110,30 +108,16 @@ private:
     void fill_place(const Rectangle& place, Plan& plan, std::vector<std::int64_t>& used) {
         const auto kept = std::find(plan.offcuts.begin(), plan.offcuts.end(), place);
         const bool keepable = kept != plan.offcuts.end();
-        layout::Job job;
-        job.goal = layout::Goal::most_value;
-        job.one_dimensional = plan_.job.one_dimensional;
-        job.kerf = plan_.job.kerf;
-        job.useful = plan_.job.useful;
-        layout::Stock stock;
-        stock.id = "left";
-        stock.width = place.width;
-        stock.height = place.height;
-        job.stock.push_back(stock);
-        std::vector<std::size_t> which;
-        for (std::size_t i = 0; i < pieces_.size(); ++i) {
-            layout::Piece piece = pieces_[i];
-            piece.count = fillers_[i].want.count - used[i];
-            piece.value = gain(i, keepable);
-            if (*piece.count <= 0 || piece.value <= 0) continue;
-            job.pieces.push_back(piece);
-            which.push_back(i);
+        std::vector<layout::Piece> pieces = pieces_;
+        for (std::size_t i = 0; i < pieces.size(); ++i) {
+            pieces[i].count = fillers_[i].want.count - used[i];
+            pieces[i].value = gain(i, keepable);
         }
-        if (job.pieces.empty()) return;
-        const layout::Outcome outcome = layout::solve(job, {layout::Effort::quick});
-        if (outcome.plans.empty() || outcome.plans[0].pieces.empty()) return;
+        const Filled filled =
+            fill_rectangle(plan_.job, {place.width, place.height}, pieces, layout::Effort::quick);
+        if (filled.plan() == nullptr) return;
         if (keepable) plan.offcuts.erase(kept);
-        splice(place, outcome.plans[0], which, plan, used);
+        splice(place, *filled.plan(), filled.which, plan, used);
     }
 
     std::int64_t gain(std::size_t i, bool keepable) const {
@@ -197,15 +181,23 @@ private:
     std::vector<std::int64_t> placed_;
 };
 
-bool may_come_from(const design::Worked& design, const WorkedPart& filler,
+/// Whether the filler may be cut from the material. Throws base::Error (Kind::bad_input) where
+/// that is the one it names, and is kept in another form; a ribbon of its collection is only none
+/// of its papers.
+bool may_come_from(const Run& run, const WorkedPart& filler, const Origin& origin,
                    const ShelfMaterial& material) {
     const auto is = [&](const std::string& code) {
         return base::lowered(code) == base::lowered(material.code);
     };
-    const design::SlotChoice choice = design::choice_of(design, filler);
-    if (!choice.codes.empty()) return std::any_of(choice.codes.begin(), choice.codes.end(), is);
-    return !choice.collection.empty()
-           && base::lowered(choice.collection) == base::lowered(material.collection);
+    const design::SlotChoice choice = design::choice_of(run.design, filler);
+    const bool named =
+        choice.codes.empty()
+            ? !choice.collection.empty()
+                  && base::lowered(choice.collection) == base::lowered(material.collection)
+            : std::any_of(choice.codes.begin(), choice.codes.end(), is);
+    if (!named) return false;
+    if (choice.codes.size() == 1) refuse_other_form(filler, material, title_of(run, origin.part));
+    return form_fits(filler, material) && !grain_is_lost(filler, material);
 }
 
 } // namespace
@@ -218,14 +210,12 @@ std::vector<FillerWant> fillers_for(const std::vector<Run>& runs,
         const design::Worked& design = runs[r].design;
         for (std::size_t f = 0; f < design.fillers.size(); ++f) {
             const WorkedPart& filler = design.fillers[f];
-            if (!may_come_from(design, filler, shelf[material])) continue;
             const Origin origin{r, design.parts.size() + f};
-            refuse_other_form(filler, shelf[material], title_of(runs[r], origin.part));
-            if (grain_is_lost(filler, shelf[material])) continue;
+            if (!may_come_from(runs[r], filler, origin, shelf[material])) continue;
             FillerWant made{want_for(filler, shelf[material], origin), 0};
             made.want.count = filler.number * runs[r].journals;
             made.worth = (filler.worth.value_or(base::Rational(0))
-                          * base::Rational(minor_per_major * worth_scale))
+                          * base::Rational(minor_per_major * worth_per_minor))
                              .floor();
             wants.push_back(made);
         }

@@ -8,11 +8,14 @@
 
 namespace barrow::costing {
 
+/// Parts of a minor unit in which the worth of fillers is weighed.
+inline constexpr std::int64_t worth_per_minor = 1'000;
+
 /// A filler that may be cut from a material: an optional part, cut only from what would otherwise
 /// become an offcut or waste.
 struct FillerWant {
     CutWant want;           ///< count: how many are still wanted
-    std::int64_t worth = 0; ///< of one, in thousandths of a minor unit
+    std::int64_t worth = 0; ///< of one, in parts of a minor unit (worth_per_minor)
 };
 
 /// Fillers of the runs that may be cut from `material`, in the order of runs and fillers, with the

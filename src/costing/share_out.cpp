@@ -1,6 +1,7 @@
 #include "costing/share_out.hpp"
 
 #include "base/error.hpp"
+#include "costing/sheet_cost.hpp"
 
 namespace barrow::costing {
 namespace {
@@ -45,6 +46,27 @@ Money rounded(Wide fine_minor) {
 }
 
 } // namespace
+
+void share_out_sheet(SheetUse& sheet, const ShelfMaterial& material, const layout::Plan& plan,
+                     const base::Rational& offcut_share) {
+    Wide pieces = 0;
+    for (const layout::Placed& placed : plan.pieces)
+        pieces += Wide{placed.place.width} * placed.place.height;
+    Wide kept = 0;
+    std::vector<Wide> areas;
+    for (const layout::Rectangle& place : plan.offcuts) {
+        areas.push_back(Wide{place.width} * place.height);
+        kept += areas.back();
+    }
+    const auto shares = share_sheet(sheet.cost, sheet.size, areas, offcut_share);
+    const bool one_left = material.form != Form::sheet && plan.offcuts.size() == 1
+                          && sheet.source.kind == Source::Kind::offcut;
+    for (std::size_t i = 0; i < plan.offcuts.size(); ++i)
+        sheet.kept.push_back({plan.offcuts[i], shares.remnants[i], one_left});
+    sheet.pieces_measure = static_cast<std::int64_t>(pieces);
+    sheet.kept_measure = static_cast<std::int64_t>(kept);
+    sheet.waste_measure = static_cast<std::int64_t>(sheet.size.measure() - pieces - kept);
+}
 
 std::vector<WantCost> share_among_wants(const CutPlan& plan) {
     Pot fresh(plan.wants.size());

@@ -7,6 +7,13 @@
 
 namespace barrow::costing {
 
+/// What is kept of a sheet that is cut so, with its value, and how the sheet's measure divides into
+/// pieces, what is kept and waste; its source, size and cost are given. Each remnant carries its
+/// share by area, as far as the shop's rule lets it (share_sheet); what is left of a length or wire
+/// offcut keeps its code.
+void share_out_sheet(SheetUse& sheet, const ShelfMaterial& material, const layout::Plan& plan,
+                     const base::Rational& offcut_share);
+
 /// What the pieces of one want cost.
 struct WantCost {
     Money from_new;

@@ -54,3 +54,29 @@ TEST_CASE("a filler of a reverse face goes with the paper of its front", "[fille
     CHECK(made.lines[2].part == "tag");
     CHECK(made.lines[2].material == "P");
 }
+
+TEST_CASE("a filler of a collection is cut from its papers, not from its ribbon", "[fillers]") {
+    std::vector<ShelfMaterial> shelf = {sheets("P", Length::mm(100), Length::mm(100), {{5, 500}}),
+                                        rolls("R", Length::mm(1'000), {{2, 300}})};
+    for (ShelfMaterial& each : shelf) each.collection = "Marsh";
+    Run run = run_of({piece("leaf", "P", Length::mm(60), Length::mm(100)),
+                      part("tie", "R", design::Take::length)},
+                     1);
+    run.design.parts[1].length = Length::mm(200);
+    design::WorkedSlot any;
+    any.name = "any";
+    any.collection = "Marsh";
+    run.design.slots = {any};
+    auto tag = piece("tag", "", Length::mm(40), Length::mm(30));
+    tag.slot = "any";
+    tag.worth = base::Rational::of(1, 2);
+    run.design.fillers = {tag};
+    const Estimate made = estimated({run}, shelf);
+    REQUIRE(made.lines.size() == 3);
+    CHECK(made.lines[2].part == "tag");
+    CHECK(made.lines[2].material == "P");
+    // A filler that names the ribbon is wrong, and says so.
+    run.design.fillers[0].material = "R";
+    CHECK_THROWS_WITH(estimated({run}, shelf), Catch::Contains("part \"tag\" of test")
+                                                   && Catch::Contains("pieces cut from a sheet"));
+}

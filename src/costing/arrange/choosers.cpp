@@ -71,7 +71,7 @@ private:
         if (part.material.empty() && slot == nullptr) throw base::broken(where + " has no slot");
         std::vector<std::size_t> papers = papers_of(
             design::choice_of(run.design, part), slot == nullptr ? part.slot : slot->name, where);
-        if (papers.size() > 1) keep_usable(part, asked, where, papers);
+        if (papers.size() > 1) keep_usable(part, asked, papers);
         for (const std::size_t paper : papers) refuse_other_form(part, shelf_[paper], where);
         if (papers.size() == 1 || slot == nullptr) {
             add_settled(r, p, papers, asked != nullptr && asked->offcuts_only);
@@ -88,15 +88,12 @@ private:
     }
 
     /// Of several papers, those the part can be taken from at all.
-    void keep_usable(const WorkedPart& part, const WorkedSlot* asked, const std::string& where,
+    void keep_usable(const WorkedPart& part, const WorkedSlot* asked,
                      std::vector<std::size_t>& papers) const {
         std::vector<std::size_t> usable;
         for (const std::size_t paper : papers) {
-            try {
-                refuse_other_form(part, shelf_[paper], where);
-            } catch (const base::Error&) {
-                continue; // a ribbon of the same collection: not for this part
-            }
+            // A ribbon of the same collection is not for this part.
+            if (!form_fits(part, shelf_[paper])) continue;
             if (asked != nullptr && !asked->reverse_of.empty()
                 && !may_be_turned_over(shelf_[paper]))
                 continue;

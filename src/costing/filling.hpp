@@ -1,0 +1,30 @@
+#pragma once
+
+#include "costing/shelf.hpp"
+#include "layout/solve.hpp"
+
+#include <vector>
+
+namespace barrow::costing {
+
+/// One rectangle (length, strip) filled for the greatest value together.
+struct Filled {
+    layout::Job job;
+    layout::Outcome outcome;
+    std::vector<std::size_t> which; ///< beside job.pieces: index into the pieces given
+
+    /// How it is cut; null when nothing goes into it.
+    const layout::Plan* plan() const;
+};
+
+/// A job with the material's way of cutting (lengths or sheets, what a cut destroys, the least
+/// remnant worth keeping), and nothing in it yet.
+layout::Job bare_job(const ShelfMaterial& material);
+
+/// The best-valued choice of the pieces (layout::Goal::most_value) in a rectangle that has no edge
+/// to trim off. Pieces that may not be cut any more (count 0) or bring nothing (value 0 or below)
+/// are left out. `like` says how is cut, as bare_job does; its stock and pieces do not count.
+Filled fill_rectangle(const layout::Job& like, const StockSize& size,
+                      const std::vector<layout::Piece>& pieces, layout::Effort effort);
+
+} // namespace barrow::costing
