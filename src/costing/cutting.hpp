@@ -48,6 +48,7 @@ struct CutPlan {
     std::vector<LotTake> takes;       ///< of whole units from lots
     std::int64_t to_buy = 0;          ///< units that are not on the shelf
     std::optional<Money> to_buy_cost; ///< what they cost, when a price is known
+    bool from_box = false;            ///< only fillers, cut from offcuts: see fill_from_box
 };
 
 /// What so many units (bulk: thousandths) cost to buy now, rounded once; nothing without a price.
@@ -62,6 +63,8 @@ struct CutOptions {
     base::Rational offcut_share = base::Rational(1);
     /// Minor units in a unit of the currency, in which designs say what fillers are worth.
     std::int64_t minor_per_major = 100;
+    /// Whether fillers that find no room in what the sheets leave over are cut from offcuts.
+    bool fillers_from_box = false;
 };
 
 /// Lays out all cuts of one material: offcuts first as far as they save fresh sheets, then the

@@ -2,9 +2,12 @@
 
 #include "base/error.hpp"
 #include "costing/arrange/arrange.hpp"
+#include "costing/box_fillers.hpp"
 #include "costing/cut_wants.hpp"
 #include "costing/fillers.hpp"
 #include "costing/share_out.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <map>
@@ -28,11 +31,14 @@ public:
         // Sheets first: only they tell how much glue and tape joins and fillers take on top.
         for (Demand& demand : bill_.demands)
             if (demand.material->form == Form::sheet) cut(demand);
+        turn_to_box(true);
         for (std::size_t r = 0; r < runs_.size(); ++r) add_extra_glue(r);
         for (Demand& demand : bill_.demands) {
             if (demand.material->form == Form::sheet) continue;
             demand.cuts.empty() ? take_plain(demand) : cut(demand);
         }
+        turn_to_box(false);
+        warn_of_fillers();
         std::stable_sort(result_.lines.begin(), result_.lines.end(),
                          [](const Line& a, const Line& b) { return a.origin < b.origin; });
         for (std::size_t r = 0; r < runs_.size(); ++r) total_up(r);
@@ -53,8 +59,7 @@ private:
         return result_.lines.back();
     }
 
-    /// Fillers still wanted that may be cut from the material; none where only offcuts may be
-    /// taken, whose remnants go back into the box.
+    /// Fillers that may be cut from the material, with the numbers still wanted.
     std::vector<FillerWant> fillers_of(const ShelfMaterial& material) const {
         const auto index = static_cast<std::size_t>(&material - shelf_.data());
         auto fillers = fillers_for(runs_, shelf_, index, options_.minor_per_major);
@@ -69,29 +74,68 @@ private:
         demand.spent = spent_[demand.material];
         std::vector<FillerWant> fillers = fillers_of(*demand.material);
         CutPlan plan = plan_cuts(demand, options_, &fillers);
-        for (std::size_t i = demand.cuts.size(); i < plan.wants.size(); ++i)
-            fillers_cut_[plan.wants[i].origin] += plan.wants[i].count;
         for (const CutWant& want : plan.wants)
             if (want.joint == 0 && want.joined_from > 1)
                 joins_[want.origin] += want.count * static_cast<std::int64_t>(want.joined_from - 1);
+        if (plan.to_buy > 0)
+            add_shortage(*demand.material, plan.to_buy, demand.material->fresh, plan.to_buy_cost);
+        keep(std::move(plan), demand.cuts.size());
+    }
+
+    /// Puts a plan's pieces into their lines; its wants from `first_filler` on are fillers.
+    void keep(CutPlan plan, std::size_t first_filler) {
         const auto costs = share_among_wants(plan);
         for (std::size_t i = 0; i < plan.wants.size(); ++i) {
             const CutWant& want = plan.wants[i];
-            Line& line = line_for(want.origin, *demand.material);
+            if (i >= first_filler) fillers_cut_[want.origin] += want.count;
+            Line& line = line_for(want.origin, *plan.material);
             line.joined_from =
                 std::max(line.joined_from, static_cast<std::int64_t>(want.joined_from));
-            line.quantity += line.form == Form::sheet ? want.count : want.count * want.size.width;
+            const std::int64_t quantity =
+                line.form == Form::sheet ? want.count : want.count * want.size.width;
+            line.quantity += quantity;
+            if (plan.from_box) line.from_box += quantity;
             line.cost_new += costs[i].from_new;
             line.cost_offcuts += costs[i].from_offcuts;
             line.cost = line.cost_new + line.cost_offcuts;
             line.waste_cost += costs[i].waste;
         }
-        if (plan.to_buy > 0)
-            add_shortage(*demand.material, plan.to_buy, demand.material->fresh, plan.to_buy_cost);
         for (const SheetUse& sheet : plan.sheets)
             if (sheet.source.kind == Source::Kind::offcut)
-                spent_[demand.material].push_back(sheet.source.id);
+                spent_[plan.material].push_back(sheet.source.id);
         result_.cuts.push_back(std::move(plan));
+    }
+
+    /// Fillers still wanted are cut from offcuts, when that is asked for: of sheets, or of what is
+    /// cut in lengths. After all demands, so that no part lacks an offcut for it.
+    void turn_to_box(bool of_sheets) {
+        if (!options_.fillers_from_box) return;
+        std::vector<FillersWanted> wanted;
+        for (const ShelfMaterial& material : shelf_) {
+            if ((material.form == Form::sheet) != of_sheets || material.offcuts.empty()) continue;
+            auto fillers = fillers_of(material);
+            if (fillers.empty()) continue;
+            wanted.push_back({&material, std::move(fillers), spent_[&material]});
+        }
+        for (CutPlan& plan : fill_from_box(wanted, options_)) keep(std::move(plan), 0);
+    }
+
+    /// Who asked for fillers from the box is told when that was not enough.
+    void warn_of_fillers() {
+        if (!options_.fillers_from_box) return;
+        for (std::size_t r = 0; r < runs_.size(); ++r) {
+            const design::Worked& design = runs_[r].design;
+            for (std::size_t f = 0; f < design.fillers.size(); ++f) {
+                const Origin origin{r, design.parts.size() + f};
+                const std::int64_t wanted = design.fillers[f].number * runs_[r].journals;
+                const std::int64_t cut = fillers_cut_[origin];
+                if (cut < wanted)
+                    result_.warnings.push_back(fmt::format(
+                        "{} of {}: {} of the {} wanted; no other offcut in the box gives one for "
+                        "less than it is worth",
+                        design.fillers[f].name, design.code, cut, wanted));
+            }
+        }
     }
 
     /// Glue and tape for the joins and fillers that there turned out to be.

@@ -32,6 +32,7 @@ struct Line {
     Money cost_offcuts;        ///< from offcuts
     Money waste_cost;          ///< the part of `cost` paid for waste
     std::int64_t joined_from = 1; ///< pieces a panel of this part is made of
+    std::int64_t from_box = 0;    ///< fillers: so much of `quantity` is cut from offcuts for them
 };
 
 /// A counted or poured quantity taken from lots.
@@ -78,6 +79,9 @@ struct Estimate {
 /// taken: the shelf is only read. What is short is priced at what it costs to buy now and listed
 /// under `shortages`. Materials cost of the lines adds up exactly to the cost of the sheets, less
 /// the value of the offcuts kept, plus the counted and poured takes.
+/// Fillers are cut from what the sheets leave over; with options.fillers_from_box those still
+/// wanted from offcuts that no part takes (fill_from_box), and a warning says of which fillers
+/// fewer are cut than are wanted.
 /// Errors as make_bill and plan_cuts.
 Estimate estimate(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
                   const Rates& rates, const CutOptions& options);
