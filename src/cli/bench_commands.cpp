@@ -9,36 +9,39 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include <map>
 #include <memory>
 
 namespace barrow::cli {
 namespace {
 
-/// Writes a drawing of every plan into a folder: FERN-12-1.svg, FERN-12-2.svg, ...
+/// Writes a drawing of every plan into a folder: FERN-12-1.svg, FERN-12-2.svg, ... A material may
+/// have several cut plans (what may come from offcuts only, fillers from the box): its drawings are
+/// numbered through them.
 void write_drawings(const Shell& shell, const workshop::Costing& costing,
                     const std::string& folder) {
+    std::map<std::string, std::size_t> in_all; // drawings of each material
+    std::map<std::string, std::size_t> drawn;
+    for (const costing::CutPlan& plan : costing.estimate.cuts)
+        in_all[plan.material->code] += plan.outcome.plans.size();
     int written = 0;
     for (const costing::CutPlan& plan : costing.estimate.cuts) {
-        const bool wire = plan.material->form == base::Form::wire;
-        const base::Unit unit = costing.settings.unit;
         print::DrawingWords words;
-        words.measure = [wire, unit](layout::Measure value) {
-            return wire ? std::to_string(value)
-                        : base::show(base::Length::of_units(value), unit, true);
-        };
+        words.measure = print::drawn_measure(plan.material->form, costing.settings.unit);
         for (const costing::CutWant& want : plan.wants) {
             std::string name = costing::part_name(costing.runs[want.origin.run], want.origin.part);
             if (want.joined_from > 1)
                 name += fmt::format(" {}/{}", want.joint + 1, want.joined_from);
             words.pieces.push_back(name);
         }
-        for (std::size_t p = 0; p < plan.outcome.plans.size(); ++p) {
-            const layout::Plan& own = plan.outcome.plans[p];
-            words.title = fmt::format("{} {}: {} of {}", plan.material->code, plan.material->name,
-                                      p + 1, plan.outcome.plans.size());
+        for (const layout::Plan& own : plan.outcome.plans) {
+            const std::string& code = plan.material->code;
+            const std::size_t number = ++drawn[code];
+            words.title =
+                fmt::format("{} {}: {} of {}", code, plan.material->name, number, in_all[code]);
             if (own.copies > 1) words.title += fmt::format(", cut {} alike", own.copies);
             Shell::write_file(std::filesystem::path(folder)
-                                  / fmt::format("{}-{}.svg", plan.material->code, p + 1),
+                                  / fmt::format("{}-{}.svg", code, number),
                               print::drawing(plan.job, own, words));
             ++written;
         }

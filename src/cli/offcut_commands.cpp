@@ -1,8 +1,11 @@
 #include "cli/commands.hpp"
 
+#include "cli/options.hpp"
 #include "cli/views.hpp"
+#include "print/plan_drawing.hpp"
 #include "workshop/leaving.hpp"
 #include "workshop/offcut_box.hpp"
+#include "workshop/yields.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
@@ -79,6 +82,58 @@ void add_found(CLI::App& group, Shell& shell) {
     });
 }
 
+/// LABEL.svg in the folder: the offcut as it would be cut.
+void draw(const Shell& shell, const workshop::Yields& yields, const std::string& folder) {
+    const layout::Plan* plan = yields.choice.plan();
+    if (plan == nullptr) {
+        shell.remark("There is nothing to draw.\n");
+        return;
+    }
+    print::DrawingWords words;
+    words.measure = print::drawn_measure(yields.material.form, yields.settings.unit);
+    for (const std::size_t line : yields.choice.which)
+        words.pieces.push_back(yields.lines[line].filler);
+    const std::string& label = yields.offcut.offcut.code;
+    words.title =
+        fmt::format("{} {}: offcut {}", yields.material.code, yields.material.name, label);
+    const auto file = std::filesystem::path(folder) / (label + ".svg");
+    Shell::write_file(file, print::drawing(yields.choice.job, *plan, words));
+    shell.remark(fmt::format("Drawn in {}.\n", file.string()));
+}
+
+void add_yields(CLI::App& group, Shell& shell) {
+    auto* command = group.add_subcommand(
+        "yields", "What fillers one offcut gives, the choice worth most, and how to cut it");
+    struct Given {
+        std::string label, design, folder;
+        std::string effort = "normal";
+        std::int64_t at_most = 0;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("label", given->label, "Its label")->required();
+    command->add_option("--design", given->design, "Only fillers of this design")
+        ->type_name("CODE");
+    command->add_option("--at-most", given->at_most, "No more than so many of each")
+        ->check(CLI::Range(std::int64_t{1}, std::int64_t{10'000}));
+    command->add_option("--effort", given->effort, "How hard to look for a better choice")
+        ->check(CLI::IsMember({"quick", "normal", "thorough"}));
+    command->add_option("--svg", given->folder, "Draw how it is cut into this folder")
+        ->type_name("FOLDER");
+    command->callback([&shell, given] {
+        shell.action = [&shell, given] {
+            store::Database database = shell.open();
+            workshop::HowToFill how;
+            how.design = given->design;
+            if (given->at_most > 0) how.at_most = given->at_most;
+            how.effort = read_effort(given->effort);
+            const auto yields = workshop::yields(database, given->label, how, shell.today());
+            if (!given->folder.empty()) draw(shell, yields, given->folder);
+            shell.show([&] { return print::screen(yields); },
+                       [&] { return print::document(yields); });
+        };
+    });
+}
+
 } // namespace
 
 void add_offcut_commands(CLI::App& app, Shell& shell) {
@@ -91,6 +146,7 @@ void add_offcut_commands(CLI::App& app, Shell& shell) {
              [](store::Database& database, const base::Date& today) {
                  return workshop::what_fits(database, today);
              });
+    add_yields(*group, shell);
     add_offcut_change(*group, shell);
     add_split(*group, shell);
     add_found(*group, shell);

@@ -1,5 +1,10 @@
 #include "costing/filling.hpp"
 
+#include "base/error.hpp"
+#include "layout/checker.hpp"
+
+#include <fmt/format.h>
+
 namespace barrow::costing {
 
 const layout::Plan* Filled::plan() const {
@@ -33,7 +38,11 @@ Filled fill_rectangle(const layout::Job& like, const StockSize& size,
         job.pieces.push_back(pieces[i]);
         filled.which.push_back(i);
     }
-    if (!job.pieces.empty()) filled.outcome = layout::solve(job, {effort});
+    if (job.pieces.empty()) return filled;
+    filled.outcome = layout::solve(job, {effort});
+    const auto faults = layout::check(job, filled.outcome);
+    if (!faults.empty())
+        throw base::broken(fmt::format("a choice of pieces failed its proof: {}", faults[0]));
     return filled;
 }
 

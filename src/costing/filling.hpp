@@ -23,7 +23,8 @@ layout::Job bare_job(const ShelfMaterial& material);
 
 /// The best-valued choice of the pieces (layout::Goal::most_value) in a rectangle that has no edge
 /// to trim off. Pieces that may not be cut any more (count 0) or bring nothing (value 0 or below)
-/// are left out. `like` says how is cut, as bare_job does; its stock and pieces do not count.
+/// are left out. `like` says how is cut, as bare_job does; its stock and pieces do not count. The
+/// answer is proved by layout::check; one that fails the proof throws base::broken.
 Filled fill_rectangle(const layout::Job& like, const StockSize& size,
                       const std::vector<layout::Piece>& pieces, layout::Effort effort);
 

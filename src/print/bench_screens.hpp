@@ -5,6 +5,7 @@
 #include "workshop/leaving.hpp"
 #include "workshop/offcut_box.hpp"
 #include "workshop/stocktake.hpp"
+#include "workshop/yields.hpp"
 
 #include <map>
 #include <string>
@@ -20,6 +21,7 @@ std::string screen(const workshop::Cut& cut, const workshop::Settings& settings)
 std::string screen(const workshop::Finished& finished, const workshop::Settings& settings);
 std::string screen(const workshop::Lots& lots);
 std::string screen(const workshop::Fits& fits);
+std::string screen(const workshop::Yields& yields);
 std::string screen(const workshop::NewOffcuts& made, const workshop::Settings& settings);
 std::string screen(const workshop::CountSheet& sheet);
 /// Offcuts with the labels to write on them; `materials` by id.
@@ -30,6 +32,7 @@ std::string document(const workshop::BatchReport& report);
 std::string document(const std::vector<workshop::BatchListLine>& lines);
 std::string document(const workshop::Lots& lots);
 std::string document(const workshop::Fits& fits);
+std::string document(const workshop::Yields& yields);
 std::string document(const workshop::CountSheet& sheet);
 
 } // namespace barrow::print

@@ -1,6 +1,6 @@
 #include "print/screens.hpp"
 
-#include "base/text.hpp"
+#include "print/cut_steps.hpp"
 #include "print/papers.hpp"
 #include "print/table.hpp"
 #include "print/words.hpp"
@@ -14,7 +14,6 @@
 namespace barrow::print {
 
 using base::Form;
-using base::Length;
 using costing::CutPlan;
 using costing::CutWant;
 using costing::SheetUse;
@@ -38,11 +37,6 @@ public:
     }
 
 private:
-    std::string measure(std::int64_t value) const {
-        return material_.form == Form::wire ? base::counted(value, "loop")
-                                            : base::show(Length::of_units(value), unit_);
-    }
-
     std::string source_text(const SheetUse& sheet) const {
         const std::string word = workshop::unit_word(material_.form, false);
         switch (sheet.source.kind) {
@@ -113,9 +107,10 @@ private:
                                   copies > 1 ? fmt::format("; cut {} alike", copies) : ""),
                       92, 5)
             + "\n";
-        text += indented(cuts(plan, stock));
+        text += indented(cut_steps(material_.form, plan, stock, unit_));
         text += "    gives " + wrapped(gives(plan), 84, 10) + "\n";
-        if (!plan.offcuts.empty()) text += "    keep  " + wrapped(keeps(plan), 84, 10) + "\n";
+        if (!plan.offcuts.empty())
+            text += "    keep  " + wrapped(kept_sizes(material_.form, plan, unit_), 84, 10) + "\n";
         return text;
     }
 
@@ -123,54 +118,6 @@ private:
         std::string name(1, static_cast<char>('A' + p % 26));
         if (p >= 26) name += std::to_string(p / 26);
         return name;
-    }
-
-    static std::string indented(const std::string& text) {
-        std::string result = "    ";
-        for (std::size_t i = 0; i < text.size(); ++i) {
-            result += text[i];
-            if (text[i] == '\n' && i + 1 < text.size()) result += "    ";
-        }
-        return result;
-    }
-
-    std::string cuts(const layout::Plan& plan, const layout::Stock& stock) const {
-        if (material_.form != Form::sheet) return lengths(plan);
-        Table table(
-            {{"cut", Align::right}, {"", Align::left}, {"set to", Align::right}, {"where"}});
-        const layout::Margin& margin = stock.margin;
-        if (margin.left + margin.right + margin.top + margin.bottom > 0)
-            table.row({"first", "trim", trim_text(margin), "the edges that cannot be used"});
-        std::int64_t n = 0;
-        for (const layout::Cut& cut : plan.cuts) {
-            const bool upright = cut.axis == layout::Cut::Axis::x;
-            table.row({std::to_string(++n), upright ? "upright" : "level", measure(cut.stop),
-                       fmt::format("at {} from the {}, over {}{}", measure(cut.at),
-                                   upright ? "left" : "bottom", measure(cut.to - cut.from),
-                                   cut.beyond_trimmer ? " (longer than the trimmer)" : "")});
-        }
-        return table.text();
-    }
-
-    std::string trim_text(const layout::Margin& margin) const {
-        std::string text;
-        const auto side = [&](const char* name, layout::Measure value) {
-            if (value > 0)
-                text += fmt::format("{}{} {}", text.empty() ? "" : ", ", name, measure(value));
-        };
-        side("left", margin.left);
-        side("right", margin.right);
-        side("top", margin.top);
-        side("bottom", margin.bottom);
-        return text;
-    }
-
-    /// Lengths and loops are cut one after the other from the free end.
-    std::string lengths(const layout::Plan& plan) const {
-        std::string text;
-        for (const layout::Placed& placed : plan.pieces)
-            text += (text.empty() ? "cut " : ", ") + measure(placed.place.width);
-        return text + "\n";
     }
 
     std::string gives(const layout::Plan& plan) const {
@@ -184,14 +131,6 @@ private:
             if (material_.form == Form::sheet)
                 text += " " + size_text(Form::sheet, want.size, unit_);
         }
-        return text;
-    }
-
-    std::string keeps(const layout::Plan& plan) const {
-        std::string text;
-        for (const layout::Rectangle& place : plan.offcuts)
-            text += (text.empty() ? "" : ", ")
-                    + size_text(material_.form, {place.width, place.height}, unit_);
         return text;
     }
 
@@ -219,10 +158,7 @@ std::string bench_sheet(const workshop::Costing& costing) {
         text += "  " + proof_text(plan) + "\n\n";
     }
     if (text.empty()) return "There is nothing to cut.\n";
-    return text
-           + "Level cuts run along the width, upright cuts along the height, the pattern upright.\n"
-             "\"Set to\" is the measure from the edge that lies against the stop.\n\n"
-           + cautions(costing.hazards);
+    return text + how_to_read_cuts() + "\n" + cautions(costing.hazards);
 }
 
 } // namespace barrow::print

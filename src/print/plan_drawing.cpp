@@ -141,6 +141,13 @@ private:
 
 } // namespace
 
+std::function<std::string(layout::Measure)> drawn_measure(base::Form form, base::Unit unit) {
+    return [form, unit](layout::Measure value) {
+        return form == base::Form::wire ? std::to_string(value)
+                                        : base::show(base::Length::of_units(value), unit, true);
+    };
+}
+
 std::string drawing(const layout::Job& job, const layout::Plan& plan, const DrawingWords& words) {
     return Drawing(job, plan, words).text();
 }

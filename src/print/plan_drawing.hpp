@@ -1,5 +1,7 @@
 #pragma once
 
+#include "base/form.hpp"
+#include "base/length.hpp"
 #include "layout/plan.hpp"
 
 #include <functional>
@@ -14,6 +16,9 @@ struct DrawingWords {
     std::vector<std::string> pieces; ///< beside job.pieces: the name written on each
     std::function<std::string(layout::Measure)> measure; ///< how sizes are written
 };
+
+/// How sizes of a form are written on drawings: loops as numbers, lengths short, in the unit.
+std::function<std::string(layout::Measure)> drawn_measure(base::Form form, base::Unit unit);
 
 /// One plan as an SVG 1.1 picture of about 640 by 640 pixels: the sheet to scale, lower left
 /// corner at the lower left, pieces with their names and sizes, cuts numbered in their order,

@@ -24,15 +24,6 @@ void add_once(std::vector<std::string>& names, std::string_view name) {
     if (std::find(names.begin(), names.end(), name) == names.end()) names.emplace_back(name);
 }
 
-/// What a material's own notes and its form say may hurt.
-void add_hazards(const store::Material& material, std::vector<std::string>& hazards) {
-    if (base::is_cut(material.form)) add_once(hazards, base::name_of(base::Hazard::blade));
-    if (material.form == base::Form::wire)
-        add_once(hazards, base::name_of(base::Hazard::wire_ends));
-    std::istringstream words(material.hazard);
-    for (std::string word; words >> word;) add_once(hazards, word);
-}
-
 /// Brings the lots that were picked to the front, in the order in which they were named.
 void pick_lots(costing::ShelfMaterial& material, const HowToCost& how) {
     const auto picks = how.picks.find(base::raised(material.code));
@@ -133,6 +124,24 @@ void read_shelf(store::Database& database, const base::Date& today, const HowToC
 
 } // namespace
 
+void add_hazards(const store::Material& material, std::vector<std::string>& hazards) {
+    if (base::is_cut(material.form)) add_once(hazards, base::name_of(base::Hazard::blade));
+    if (material.form == base::Form::wire)
+        add_once(hazards, base::name_of(base::Hazard::wire_ends));
+    std::istringstream words(material.hazard);
+    for (std::string word; words >> word;) add_once(hazards, word);
+}
+
+costing::CutOptions cut_options(const Settings& settings, const HowToCost& how) {
+    costing::CutOptions options;
+    options.minor_per_major = 1;
+    for (int digit = 0; digit < settings.currency.exponent; ++digit) options.minor_per_major *= 10;
+    options.layout.effort = how.effort;
+    options.order = costing_order(settings.cost_order);
+    options.offcut_share = settings.offcut_share;
+    return options;
+}
+
 Costing cost_in_transaction(store::Database& database, const std::vector<WantedRun>& wanted,
                             const base::Date& today, const HowToCost& how) {
     Costing costing;
@@ -145,13 +154,7 @@ Costing cost_in_transaction(store::Database& database, const std::vector<WantedR
         costing.designs.push_back(called.stored);
     }
     read_shelf(database, today, how, costing);
-    costing::CutOptions options;
-    options.minor_per_major = 1;
-    options.layout.effort = how.effort;
-    options.offcut_share = costing.settings.offcut_share;
-    for (int digit = 0; digit < costing.settings.currency.exponent; ++digit)
-        options.minor_per_major *= 10;
-    options.order = costing_order(costing.settings.cost_order);
+    const costing::CutOptions options = cut_options(costing.settings, how);
     const costing::Rates rates{costing.settings.per_hour, costing.settings.overheads,
                                costing.settings.overheads_on};
     costing.estimate = costing::estimate(costing.runs, *costing.shelf, rates, options);

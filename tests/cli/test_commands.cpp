@@ -79,6 +79,7 @@ const std::map<std::string, std::pair<std::string, std::string>> readers = {
     {"batch show", {"batch show 1", "batch"}},
     {"offcut list", {"offcut list", "offcuts"}},
     {"offcut fits", {"offcut fits", "fits"}},
+    {"offcut yields", {"offcut yields 22-2", "yields"}},
     {"stocktake show", {"stocktake show", "stocktake"}},
     {"journal list", {"journal list", "journals"}},
     {"order list", {"order list", "orders"}},

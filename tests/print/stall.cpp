@@ -42,4 +42,18 @@ void keep_stall(Shop& shop) {
                 "[[operation]]\nname = \"bind\"\nminutes = \"20 + pages\"\n");
 }
 
+void keep_fillers(Shop& shop) {
+    shop.design("[design]\ncode = \"letter\"\nname = \"Folded letter\"\n"
+                "[materials]\npaper = \"MOSS\"\nribbon = \"RIB\"\n"
+                "[[part]]\nname = \"sheet\"\nmaterial = \"paper\"\nwidth = \"270 mm\"\n"
+                "height = \"290 mm\"\n"
+                "[[filler]]\nname = \"bookmark\"\nmaterial = \"paper\"\nwidth = \"45 mm\"\n"
+                "height = \"100 mm\"\nworth = \"0.30\"\n"
+                "[[filler]]\nname = \"corner\"\nmaterial = \"paper\"\nwidth = \"25 mm\"\n"
+                "height = \"25 mm\"\nnumber = 14\nworth = \"0.01\"\n"
+                "[[filler]]\nname = \"bow\"\nmaterial = \"ribbon\"\nlength = \"40 cm\"\n"
+                "worth = \"0.40\"\n"
+                "[[operation]]\nname = \"fold\"\nminutes = \"4\"\n");
+}
+
 } // namespace barrow::test

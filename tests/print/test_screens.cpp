@@ -9,6 +9,7 @@
 
 #include <algorithm>
 
+using barrow::test::keep_fillers;
 using barrow::test::keep_stall;
 using barrow::test::matches_golden;
 using barrow::test::Shop;
@@ -24,6 +25,20 @@ std::size_t widest(const std::string& text) {
         most = std::max(most, width);
     }
     return most;
+}
+
+std::string largest_offcut(Shop& shop, const std::string& material) {
+    std::string label;
+    double most = -1;
+    for (const auto& offcut : shop.list("offcut list", "offcuts")) {
+        if (offcut.at("material") != material) continue;
+        double measure = 1;
+        for (const auto& side : offcut.at("size")) measure *= side.get<double>();
+        if (measure <= most) continue;
+        most = measure;
+        label = offcut.at("code");
+    }
+    return label;
 }
 
 } // namespace
@@ -56,6 +71,18 @@ TEST_CASE("the screens of making and of the box read as they did when they were 
     matches_golden("batch.txt", shop.done("batch show 2"));
     matches_golden("value.txt", shop.done("value"));
     matches_golden("log.txt", shop.done("log"));
+}
+
+TEST_CASE("the screens of what an offcut yields read as they did when they were read through",
+          "[screens][golden]") {
+    Shop shop(stall_options());
+    keep_stall(shop);
+    shop.done("make sail --make 2");
+    keep_fillers(shop);
+    matches_golden("yields.txt", shop.done("offcut yields " + largest_offcut(shop, "MOSS")));
+    matches_golden("yields_ribbon.txt", shop.done("offcut yields " + largest_offcut(shop, "RIB")));
+    matches_golden("yields_nothing.txt",
+                   shop.done("offcut yields " + largest_offcut(shop, "BOARD")));
 }
 
 TEST_CASE("the screens of buying read as they did when they were read through",
@@ -103,6 +130,7 @@ TEST_CASE("no screen of daily work is wider than a terminal of a hundred columns
     Shop shop(stall_options());
     keep_stall(shop);
     shop.done("make sail --make 2");
+    keep_fillers(shop);
     shop.done("reorder sail=30 --by 2027-05-01 --place");
     for (const char* command : {"stock", "cost sail --make 12", "plan sail --make 3", "offcut list",
                                 "journal list", "value", "reorder sail=30 --by 2027-05-01", "log",
