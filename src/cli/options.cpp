@@ -61,6 +61,8 @@ void RunOptions::add_to(CLI::App& command, bool make_required) {
         ->type_name("CODE=LOT")
         ->expected(1)
         ->take_all();
+    command.add_flag("--fillers-from-box", fillers_from_box,
+                     "Cut fillers that find no room in what is left over from offcuts in the box");
     command.add_option("--effort", effort, "How hard to look for a better cut plan")
         ->check(CLI::IsMember({"quick", "normal", "thorough"}));
 }
@@ -72,6 +74,7 @@ workshop::WantedRun RunOptions::run() const {
 workshop::HowToCost RunOptions::how() const {
     workshop::HowToCost how;
     how.effort = read_effort(effort);
+    how.fillers_from_box = fillers_from_box;
     for (const std::string& text : lots) {
         const std::string hint = "write the material and the number of the lot: --lot FERN-12=17";
         const auto [code, lot] = halves(text, "--lot", hint);

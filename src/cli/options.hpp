@@ -40,6 +40,7 @@ struct RunOptions {
     std::vector<std::string> use;
     std::vector<std::string> lots;
     std::string effort = "normal";
+    bool fillers_from_box = false;
 
     void add_to(CLI::App& command, bool make_required);
     workshop::WantedRun run() const;

@@ -38,7 +38,7 @@ public:
             demand.cuts.empty() ? take_plain(demand) : cut(demand);
         }
         turn_to_box(false);
-        warn_of_fillers();
+        note_missing_fillers();
         std::stable_sort(result_.lines.begin(), result_.lines.end(),
                          [](const Line& a, const Line& b) { return a.origin < b.origin; });
         for (std::size_t r = 0; r < runs_.size(); ++r) total_up(r);
@@ -121,7 +121,7 @@ private:
     }
 
     /// Who asked for fillers from the box is told when that was not enough.
-    void warn_of_fillers() {
+    void note_missing_fillers() {
         if (!options_.fillers_from_box) return;
         for (std::size_t r = 0; r < runs_.size(); ++r) {
             const design::Worked& design = runs_[r].design;
@@ -130,10 +130,11 @@ private:
                 const std::int64_t wanted = design.fillers[f].number * runs_[r].journals;
                 const std::int64_t cut = fillers_cut_[origin];
                 if (cut < wanted)
-                    result_.warnings.push_back(fmt::format(
-                        "{} of {}: {} of the {} wanted; no other offcut in the box gives one for "
-                        "less than it is worth",
-                        design.fillers[f].name, design.code, cut, wanted));
+                    result_.fillers_missing.push_back(
+                        fmt::format("{} of {}: {} of {} wanted are cut; nothing else in the box "
+                                    "gives one for less "
+                                    "than it is worth",
+                                    design.fillers[f].name, design.code, cut, wanted));
             }
         }
     }

@@ -73,6 +73,8 @@ struct Estimate {
     std::vector<PlainTake> plains;
     std::vector<Shortage> shortages;
     std::vector<std::string> warnings;
+    /// Of which fillers fewer are cut than are wanted, in words; only with fillers_from_box.
+    std::vector<std::string> fillers_missing;
 };
 
 /// Materials, labour and overheads of the runs together, through the layout engine. Nothing is
@@ -80,8 +82,7 @@ struct Estimate {
 /// under `shortages`. Materials cost of the lines adds up exactly to the cost of the sheets, less
 /// the value of the offcuts kept, plus the counted and poured takes.
 /// Fillers are cut from what the sheets leave over; with options.fillers_from_box those still
-/// wanted from offcuts that no part takes (fill_from_box), and a warning says of which fillers
-/// fewer are cut than are wanted.
+/// wanted from offcuts that no part takes (fill_from_box).
 /// Errors as make_bill and plan_cuts.
 Estimate estimate(const std::vector<Run>& runs, const std::vector<ShelfMaterial>& shelf,
                   const Rates& rates, const CutOptions& options);

@@ -27,7 +27,8 @@ public:
         : costing_(costing), plan_(plan), material_(*plan.material), unit_(costing.settings.unit) {}
 
     std::string text() const {
-        std::string text = fmt::format("{}  {}\n", material_.code, material_.name);
+        std::string text = fmt::format("{}  {}{}\n", material_.code, material_.name,
+                                       plan_.from_box ? ": fillers from the offcut box" : "");
         const auto& plans = plan_.outcome.plans;
         for (std::size_t first = 0, end = 0; first < plans.size(); first = end) {
             while (end < plans.size() && alike(plans[first], plans[end])) ++end;
@@ -141,6 +142,8 @@ private:
 };
 
 std::string proof_text(const CutPlan& plan) {
+    if (plan.from_box)
+        return "The small and old offcuts go first; each gives fillers worth more than it costs.";
     if (plan.outcome.status == layout::Status::optimal)
         return "No plan with less stock exists; this is proven.";
     return "A plan with a little less stock may exist; none was found.";
@@ -157,8 +160,12 @@ std::string bench_sheet(const workshop::Costing& costing) {
         text += BenchSheet(costing, plan).text();
         text += "  " + proof_text(plan) + "\n\n";
     }
-    if (text.empty()) return "There is nothing to cut.\n";
-    return text + how_to_read_cuts() + "\n" + cautions(costing.hazards);
+    std::string missing;
+    for (const std::string& one : costing.estimate.fillers_missing)
+        missing += wrapped("Mind: " + one, page_width, 6) + "\n";
+    if (text.empty()) return "There is nothing to cut.\n" + missing;
+    if (!missing.empty()) missing += "\n";
+    return text + missing + how_to_read_cuts() + "\n" + cautions(costing.hazards);
 }
 
 } // namespace barrow::print

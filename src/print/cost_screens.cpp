@@ -24,12 +24,17 @@ std::string quantity_text(const Line& line, base::Unit unit) {
     return measure_text(line.form, line.bulk_is_mass, line.quantity, unit);
 }
 
-std::string how_made(const costing::Run& run, const Line& line) {
+std::string how_made(const costing::Run& run, const Line& line, base::Unit unit) {
     if (line.joined_from > 1) return fmt::format("joined from {}", line.joined_from);
     const std::size_t part = line.origin.part;
     const std::size_t parts = run.design.parts.size();
     const bool filler = part >= parts && part < parts + run.design.fillers.size();
-    return filler ? "from what is left over" : "";
+    if (!filler) return "";
+    if (line.from_box == 0) return "from what is left over";
+    if (line.from_box == line.quantity) return "from the offcut box";
+    Line boxed = line;
+    boxed.quantity = line.from_box;
+    return quantity_text(boxed, unit) + " from the offcut box";
 }
 
 std::string lines_text(const workshop::Costing& costing, std::size_t run) {
@@ -50,7 +55,7 @@ std::string lines_text(const workshop::Costing& costing, std::size_t run) {
         table.row({line.part, line.material, quantity_text(line, costing.settings.unit),
                    amount(line.cost_new), amount(line.cost_offcuts),
                    base::to_text(line.cost, currency), amount(line.waste_cost),
-                   how_made(costing.runs[run], line)});
+                   how_made(costing.runs[run], line, costing.settings.unit)});
     }
     return table.text();
 }
@@ -147,8 +152,9 @@ std::string screen(const workshop::Costing& costing) {
                 + price_text(costing, run);
     }
     text += shortages_text(costing);
-    for (const std::string& warning : costing.estimate.warnings)
-        text += wrapped("Mind: " + warning, page_width, 6) + "\n";
+    for (const auto* list : {&costing.estimate.warnings, &costing.estimate.fillers_missing})
+        for (const std::string& warning : *list)
+            text += wrapped("Mind: " + warning, page_width, 6) + "\n";
     return text;
 }
 

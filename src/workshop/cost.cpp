@@ -139,6 +139,7 @@ costing::CutOptions cut_options(const Settings& settings, const HowToCost& how) 
     options.layout.effort = how.effort;
     options.order = costing_order(settings.cost_order);
     options.offcut_share = settings.offcut_share;
+    options.fillers_from_box = how.fillers_from_box;
     return options;
 }
 

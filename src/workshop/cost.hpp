@@ -27,6 +27,9 @@ struct HowToCost {
     /// numbers). A shop whose cost order is pick-the-lot wants one named wherever there are
     /// several.
     std::map<std::string, std::vector<std::int64_t>> picks = {};
+    /// Whether fillers that find no room in what the plan leaves over are cut from offcuts that no
+    /// part takes and no planned batch has reserved (costing::fill_from_box).
+    bool fillers_from_box = false;
 };
 
 /// Everything known of some journals before they are made: the estimate, and what it was made

@@ -68,13 +68,13 @@ TEST_CASE("fillers come from the box when that is asked for, the small and old o
     REQUIRE(made.lines.size() == 1);
     CHECK(made.lines[0].quantity == 5);
     CHECK(made.lines[0].from_box == 5);
-    CHECK(made.warnings.empty());
+    CHECK(made.fillers_missing.empty());
     CHECK(sum_of_lines(made) == taken_in_all(made));
     // What is not asked for is not done.
     const Estimate plain = estimated({run(5)}, shelf);
     CHECK(plain.cuts.empty());
     CHECK(plain.lines.empty());
-    CHECK(plain.warnings.empty());
+    CHECK(plain.fillers_missing.empty());
 }
 
 TEST_CASE("what the plan leaves over goes before the box, and no more is cut than is wanted",
@@ -94,8 +94,10 @@ TEST_CASE("what the plan leaves over goes before the box, and no more is cut tha
         CHECK(made.lines[1].from_box == boxed);
         CHECK(static_cast<std::int64_t>(offcuts_of(made).size()) == boxed);
         CHECK(sum_of_lines(made) == taken_in_all(made));
-        REQUIRE(made.warnings.size() == (cut < wanted ? 1U : 0U));
-        if (cut < wanted) CHECK_THAT(made.warnings[0], Catch::Contains("tag of test: 6 of the 9"));
+        REQUIRE(made.fillers_missing.size() == (cut < wanted ? 1U : 0U));
+        if (cut < wanted)
+            CHECK_THAT(made.fillers_missing[0],
+                       Catch::Contains("tag of test: 6 of 9 wanted are cut"));
     }
 }
 

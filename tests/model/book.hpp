@@ -65,6 +65,7 @@ struct Sheet {
     Count material = 0, source = 0, measure = 0, pieces = 0;
     std::vector<Remnant> remnants;
     Count cost = 0;
+    Count fillers = 0; ///< of the measure of the pieces, what is not needed
     Count waste() const;
 };
 

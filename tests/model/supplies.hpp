@@ -62,6 +62,7 @@ struct Recipe {
     std::string code;
     std::string text;
     std::vector<Need> needs;
+    std::vector<Need> fillers; ///< at most so many pieces; of one material all of one measure
 };
 
 inline const std::vector<Recipe>& recipes() {
@@ -87,11 +88,19 @@ number = "2"
 name = "glue"
 material = "glue"
 amount = "0.7 ml"
+[[filler]]
+name = "slip"
+material = "paper"
+width = "40 mm"
+height = "30 mm"
+number = 2
+worth = "0.05"
 [[operation]]
 name = "fold"
 minutes = 7
 )",
-         {{paper, 1, 140 * mm * (90 * mm)}, {tag, 1, 2}, {glue, 1, 700}}},
+         {{paper, 1, 140 * mm * (90 * mm)}, {tag, 1, 2}, {glue, 1, 700}},
+         {{paper, 2, 40 * mm * (30 * mm)}}},
         {"book",
          R"([design]
 code = "book"
@@ -125,6 +134,18 @@ loops = "7"
 name = "tag"
 material = "tag"
 number = "1"
+[[filler]]
+name = "corner"
+material = "board"
+width = "45 mm"
+height = "45 mm"
+number = 2
+worth = "0.04"
+[[filler]]
+name = "mark"
+material = "ribbon"
+length = "230 mm"
+worth = "0.60"
 [[operation]]
 name = "bind"
 minutes = 13
@@ -133,7 +154,8 @@ minutes = 13
           {board, 2, 110 * mm * (150 * mm)},
           {ribbon, 1, 600 * mm},
           {wire, 1, 7},
-          {tag, 1, 1}}}};
+          {tag, 1, 1}},
+         {{board, 2, 45 * mm * (45 * mm)}, {ribbon, 1, 230 * mm}}}};
     return designs;
 }
 

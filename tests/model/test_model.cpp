@@ -59,7 +59,7 @@ constexpr std::size_t look_after = 60; // what grows with the ledger is looked a
 TEST_CASE("over long random histories the shop agrees with a naive model of the ledger") {
     const long wanted = from_environment("BARROW_MODEL_STEPS", 1'500);
     const long first_seed = from_environment("BARROW_MODEL_SEED", 1);
-    long steps = 0, seed = first_seed;
+    long steps = 0, seed = first_seed, from_box = 0;
     std::map<Do, std::pair<long, long>> tally;
     rc::detail::TestListenerAdapter quiet;
     const std::unordered_map<std::string, rc::detail::Reproduce> reproduce;
@@ -79,6 +79,7 @@ TEST_CASE("over long random histories the shop agrees with a naive model of the 
                         world.look_back(history[i].numbers[3]);
                 }
                 steps += static_cast<long>(history.size());
+                from_box += world.from_box();
                 for (const auto& [what, times] : world.tally()) {
                     tally[what].first += times.first;
                     tally[what].second += times.second;
@@ -95,7 +96,9 @@ TEST_CASE("over long random histories the shop agrees with a naive model of the 
         for (const auto& [what, times] : tally)
             std::cout << "  " << model::name_of(what) << ": " << times.first << " done, "
                       << times.second << " refused\n";
+        std::cout << "  offcuts cut for fillers alone: " << from_box << "\n";
     }
+    if (wanted >= 1'000) CHECK(from_box > 0);
     for (const auto& [what, times] : tally) {
         INFO("never done: " << model::name_of(what));
         if (wanted >= 1'000) CHECK(times.first > 0);

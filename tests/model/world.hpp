@@ -37,6 +37,8 @@ public:
     const Book& book() const { return book_; }
     /// How often each kind of step was done, and how often refused.
     const std::map<Do, std::pair<long, long>>& tally() const { return tally_; }
+    /// Offcuts that plans took for fillers alone.
+    long from_box() const { return from_box_; }
 
 private:
     using Shop = std::function<void(barrow::workshop::Context&)>;
@@ -67,6 +69,8 @@ private:
     void judge_pick(Count source, const barrow::workshop::HowToCost& how) const;
     void judge_plan(const Plan& plan, const barrow::workshop::HowToCost& how,
                     const std::vector<barrow::workshop::WantedRun>& wanted) const;
+    void judge_fillers(const Plan& plan, const barrow::workshop::HowToCost& how,
+                       const std::vector<barrow::workshop::WantedRun>& wanted) const;
     void judge_refusal(const std::vector<barrow::workshop::WantedRun>& wanted,
                        const barrow::workshop::HowToCost& how, bool refused) const;
     CutReport cut_report(const Batch& batch, const Step& step) const;
@@ -89,6 +93,7 @@ private:
     Count seen_movement_ = 0;
     std::string seen_sum_;
     std::map<Do, std::pair<long, long>> tally_;
+    long from_box_ = 0;
 };
 
 } // namespace model

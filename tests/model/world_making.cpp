@@ -25,13 +25,15 @@ void require(bool fact, const std::string& what) {
     if (!fact) throw Disagreement(what);
 }
 
-/// What the runs want of each material: pieces and their measure all together.
-std::map<Count, Need> needs_of(const std::vector<ws::WantedRun>& wanted) {
+/// What the runs want of each material: pieces and their measure all together; of what they need,
+/// or of their fillers.
+std::map<Count, Need> needs_of(const std::vector<ws::WantedRun>& wanted,
+                               std::vector<Need> Recipe::*which = &Recipe::needs) {
     std::map<Count, Need> sums;
     for (const ws::WantedRun& run : wanted)
         for (const Recipe& recipe : recipes()) {
             if (recipe.code != run.design) continue;
-            for (const Need& need : recipe.needs) {
+            for (const Need& need : recipe.*which) {
                 Need& sum = sums[need.material];
                 sum.material = need.material;
                 sum.pieces += need.pieces * run.journals;
@@ -55,6 +57,7 @@ std::vector<ws::WantedRun> World::wanted_runs(const Step& step) const {
 ws::HowToCost World::how(const Step& step) const {
     ws::HowToCost how;
     how.effort = barrow::layout::Effort::quick;
+    how.fillers_from_box = step.numbers[1] / 3 % 2 == 1;
     const int d = step.numbers[3];
     const bool name_them = book_.order() == Order::pick_the_lot ? d % 8 != 0 : d % 5 == 0;
     if (!name_them) return how;
@@ -78,8 +81,13 @@ Plan World::kept_plan(Count batch_number) {
         sheet.material = planned.material_id;
         sheet.source = planned.source_id;
         sheet.measure = planned.size.width * planned.size.height;
-        for (const auto& piece : planned.pieces)
-            sheet.pieces += piece.place.width * piece.place.height;
+        for (const auto& piece : planned.pieces) {
+            const Count measure = piece.place.width * piece.place.height;
+            sheet.pieces += measure;
+            const bool filler =
+                piece.part == "slip" || piece.part == "corner" || piece.part == "mark";
+            if (filler) sheet.fillers += measure;
+        }
         for (const auto& remnant : planned.remnants)
             sheet.remnants.push_back(
                 {remnant.place.width, remnant.place.height, remnant.keeps_code});
@@ -106,6 +114,27 @@ void World::judge_pick(Count source, const ws::HowToCost& how) const {
     }
 }
 
+/// Fillers: no more of them than are wanted, and no sheet for them alone but an offcut, when that
+/// was asked for.
+void World::judge_fillers(const Plan& plan, const ws::HowToCost& how,
+                          const std::vector<ws::WantedRun>& wanted) const {
+    const auto most = needs_of(wanted, &Recipe::fillers);
+    std::map<Count, Count> measures;
+    for (const Sheet& sheet : plan.sheets) {
+        measures[sheet.material] += sheet.fillers;
+        if (sheet.fillers < sheet.pieces) continue;
+        require(how.fillers_from_box, "fillers come from the box, and nobody asked for it");
+        require(book_.pile(sheet.source, sheet.source).quantity == 0,
+                "a fresh sheet is taken for fillers");
+    }
+    for (const auto& [id, measure] : measures) {
+        if (measure == 0) continue;
+        require(most.count(id) > 0 && measure <= most.at(id).measure
+                    && measure % (most.at(id).measure / most.at(id).pieces) == 0,
+                "a plan cuts other fillers than were wanted");
+    }
+}
+
 /// A plan takes only what is there and not reserved, offcuts whole and once, plain things from the
 /// lots named first and then from the oldest, and cuts exactly the pieces wanted.
 void World::judge_plan(const Plan& plan, const ws::HowToCost& how,
@@ -113,7 +142,7 @@ void World::judge_plan(const Plan& plan, const ws::HowToCost& how,
     std::map<Count, Count> pieces, taken;
     for (const Sheet& sheet : plan.sheets) {
         require(sheet.waste() >= 0, "a planned sheet gives more than it has");
-        pieces[sheet.material] += sheet.pieces;
+        pieces[sheet.material] += sheet.pieces - sheet.fillers;
         taken[sheet.source] += sheet.measure;
     }
     for (const auto& [source, measure] : taken) judge_pick(source, how);
@@ -200,6 +229,8 @@ void World::plan(const Step& step) {
     if (refused) return;
     const Plan kept = kept_plan(number);
     judge_plan(kept, how_to, wanted);
+    judge_fillers(kept, how_to, wanted);
+    for (const Sheet& sheet : kept.sheets) from_box_ += sheet.fillers == sheet.pieces ? 1 : 0;
     if (step.what == Do::make) {
         book_.make(today_, kept);
     } else {

@@ -138,3 +138,29 @@ TEST_CASE("the drawings of a plan are one for each sheet that is cut differently
     CHECK(bytes_of(folder / "MOSS-1.svg") == once);
     matches_golden("MOSS-1.svg", once);
 }
+
+TEST_CASE("what is cut from the box besides has drawings of its own", "[drawings][svg]") {
+    Shop shop(stall_options());
+    keep_stall(shop);
+    shop.done("make sail --make 2");
+    keep_fillers(shop);
+    const auto folder = shop.folder() / "drawings";
+    shop.done({"plan", "letter", "--make", "9", "--fillers-from-box", "--svg", folder.string()});
+    std::map<std::string, long> plans;
+    bool box = false;
+    const auto cost = shop.json("cost letter --make 9 --fillers-from-box");
+    for (const auto& material : cost.at("plan").at("materials")) {
+        box = box || (material.at("from_box") && material.at("material") == "MOSS");
+        plans[material.at("material")] += static_cast<long>(material.at("plans").size());
+    }
+    CHECK(box);
+    REQUIRE(plans.at("MOSS") > 1);
+    long all = 0;
+    for (const auto& [code, number] : plans) all += number;
+    std::vector<std::filesystem::path> files(std::filesystem::directory_iterator(folder), {});
+    CHECK(static_cast<long>(files.size()) == all);
+    const std::string last = std::to_string(plans.at("MOSS"));
+    const std::string text = bytes_of(folder / ("MOSS-" + last + ".svg"));
+    CHECK_THAT(text, Catch::Contains("MOSS Moss and fern: " + last + " of " + last)
+                         && Catch::Contains("bookmark"));
+}

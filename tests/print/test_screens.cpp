@@ -73,12 +73,14 @@ TEST_CASE("the screens of making and of the box read as they did when they were 
     matches_golden("log.txt", shop.done("log"));
 }
 
-TEST_CASE("the screens of what an offcut yields read as they did when they were read through",
+TEST_CASE("the screens of fillers and of the box read as they did when they were read through",
           "[screens][golden]") {
     Shop shop(stall_options());
     keep_stall(shop);
     shop.done("make sail --make 2");
     keep_fillers(shop);
+    matches_golden("cost_box.txt", shop.done("cost letter --make 9 --fillers-from-box"));
+    matches_golden("plan_box.txt", shop.done("plan letter --make 9 --fillers-from-box"));
     matches_golden("yields.txt", shop.done("offcut yields " + largest_offcut(shop, "MOSS")));
     matches_golden("yields_ribbon.txt", shop.done("offcut yields " + largest_offcut(shop, "RIB")));
     matches_golden("yields_nothing.txt",
@@ -132,9 +134,11 @@ TEST_CASE("no screen of daily work is wider than a terminal of a hundred columns
     shop.done("make sail --make 2");
     keep_fillers(shop);
     shop.done("reorder sail=30 --by 2027-05-01 --place");
-    for (const char* command : {"stock", "cost sail --make 12", "plan sail --make 3", "offcut list",
-                                "journal list", "value", "reorder sail=30 --by 2027-05-01", "log",
-                                "batch show 1", "order list", "order show 1"}) {
+    for (const char* command :
+         {"stock", "cost sail --make 12", "plan sail --make 3", "offcut list", "journal list",
+          "value", "reorder sail=30 --by 2027-05-01", "log", "batch show 1", "order list",
+          "order show 1", "plan letter --make 9 --fillers-from-box",
+          "cost letter --make 9 --fillers-from-box"}) {
         INFO(command);
         const std::string text = shop.done(command);
         CHECK(widest(text) <= 100);

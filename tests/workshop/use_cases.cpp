@@ -56,6 +56,24 @@ const std::string other_design = "[design]\n"
                                  "width = \"70 mm\"\n"
                                  "height = \"60 mm\"\n";
 
+/// A filler that nothing of the design leaves over.
+const std::string with_filler = "[design]\n"
+                                "code = \"bundle\"\n"
+                                "name = \"Bundle\"\n"
+                                "[materials]\n"
+                                "paper = \"MOSS\"\n"
+                                "envelope = \"ENV\"\n"
+                                "[[part]]\n"
+                                "name = \"envelopes\"\n"
+                                "material = \"envelope\"\n"
+                                "number = \"2\"\n"
+                                "[[filler]]\n"
+                                "name = \"tag\"\n"
+                                "material = \"paper\"\n"
+                                "width = \"40 mm\"\n"
+                                "height = \"30 mm\"\n"
+                                "worth = \"1.00\"\n";
+
 std::vector<UseCase> catalogue_cases() {
     using namespace workshop;
     return {
@@ -106,6 +124,14 @@ std::vector<UseCase> batch_cases() {
         {"a batch is planned",
          [](Context& c) {
              plan_batch(c, {{"leaflet", 3, {}}});
+         }},
+        {"journals are made, and their fillers from the box",
+         [](Context& c) {
+             HowToCost how;
+             how.fillers_from_box = true;
+             const Made made = make(c, {{"bundle", 2, {}}}, how);
+             if (made.costing.estimate.lines.back().from_box == 0)
+                 throw std::runtime_error("no filler came from the box");
          }},
         {"a batch is cut as planned", [](Context& c) { cut_batch(c, 2, {}); }},
         {"a batch is cut otherwise than planned",
@@ -256,6 +282,7 @@ std::vector<UseCase> writing_use_cases() {
 
 void keep_busy(Shop& shop) {
     stock_up(shop);
+    shop.design(with_filler);
     shop.done("make leaflet --make 5");
     shop.done("journal sell 1-05 --price 9");
     shop.done("batch plan leaflet --make 2");

@@ -34,6 +34,8 @@ public:
         for (const costing::Shortage& shortage : costing_.estimate.shortages)
             document["shortages"].push_back(shortage_json(shortage));
         document["warnings"] = costing_.estimate.warnings;
+        for (const std::string& missing : costing_.estimate.fillers_missing)
+            document["warnings"].push_back(missing);
         document["hazards"] = costing_.hazards;
         document["plan"] = {{"materials", Json::array()}};
         for (const CutPlan& plan : costing_.estimate.cuts)
@@ -50,16 +52,19 @@ private:
 
     Json line_json(const costing::Line& line) const {
         const bool pieces = line.form == Form::sheet;
-        return {
-            {"part", line.part},
-            {"material", line.material},
-            {"quantity", pieces ? Json(line.quantity) : quantity_number(line.form, line.quantity)},
-            {"unit", pieces ? "piece" : quantity_unit(line.form, line.bulk_is_mass)},
-            {"cost", money(line.cost)},
-            {"cost_new", money(line.cost_new)},
-            {"cost_offcuts", money(line.cost_offcuts)},
-            {"waste_cost", money(line.waste_cost)},
-            {"joined_from", line.joined_from}};
+        const auto quantity = [&](std::int64_t value) {
+            return pieces ? Json(value) : quantity_number(line.form, value);
+        };
+        return {{"part", line.part},
+                {"material", line.material},
+                {"quantity", quantity(line.quantity)},
+                {"from_box", quantity(line.from_box)},
+                {"unit", pieces ? "piece" : quantity_unit(line.form, line.bulk_is_mass)},
+                {"cost", money(line.cost)},
+                {"cost_new", money(line.cost_new)},
+                {"cost_offcuts", money(line.cost_offcuts)},
+                {"waste_cost", money(line.waste_cost)},
+                {"joined_from", line.joined_from}};
     }
 
     Json row_json(const costing::PaperRow& row) const {
@@ -118,6 +123,7 @@ private:
         Json json{{"material", plan.material->code},
                   {"form", base::name_of(plan.material->form)},
                   {"status", status_name(plan.outcome.status)},
+                  {"from_box", plan.from_box},
                   {"sheets", Json::array()}};
         for (const SheetUse& sheet : plan.sheets) {
             Json own{{"plan", sheet.plan},
