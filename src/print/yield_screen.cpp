@@ -25,11 +25,15 @@ std::string worth_text(const Yields& yields, const base::Rational& worth) {
 
 std::string heading(const Yields& yields) {
     const store::Offcut& offcut = yields.offcut.offcut;
-    std::string text = fmt::format(
-        "Offcut {} of {}  {}: {}, {}, {} in the book\n", offcut.code, yields.material.code,
-        yields.material.name, size_text(yields.material.form, offcut.size, yields.settings.unit),
-        yields.age_days < 1 ? "kept today" : "kept for " + age_text(yields.age_days),
-        with_currency(yields.offcut.value, yields.settings.currency));
+    std::string text =
+        wrapped(fmt::format("Offcut {} of {} ({}): {}, {}, {} in the book", offcut.code,
+                            yields.material.code, yields.material.name,
+                            size_text(yields.material.form, offcut.size, yields.settings.unit),
+                            yields.age_days < 1 ? "kept today"
+                                                : "kept for " + age_text(yields.age_days),
+                            with_currency(yields.offcut.value, yields.settings.currency)),
+                page_width, 2)
+        + "\n";
     for (const std::int64_t batch : yields.reserved_for)
         text += fmt::format("It is reserved for batch {}.\n", batch);
     return text;

@@ -86,6 +86,7 @@ private:
 
     void choose() {
         yields_.choice = fill(pieces_, how_.effort);
+        yields_.choice.job.stock.front().id = yields_.offcut.offcut.code;
         const layout::Plan* plan = yields_.choice.plan();
         if (plan == nullptr) return;
         for (const layout::Placed& placed : plan->pieces) {

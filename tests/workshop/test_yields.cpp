@@ -48,6 +48,7 @@ TEST_CASE("an offcut yields what it can be cut into", "[workshop][yields]") {
     CHECK(only_tags.at("worth") == "0.80");
     CHECK(only_tags.at("status") == "optimal");
     CHECK(only_tags.at("plans").at(0).at("pieces").size() == 2);
+    CHECK(only_tags.at("plans").at(0).at("stock") == label);
     CHECK(only_tags.at("kept").empty());
     CHECK(only_tags.at("cost") == only_tags.at("value"));
     CHECK(only_tags.at("left_out").empty());
