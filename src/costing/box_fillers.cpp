@@ -105,7 +105,7 @@ private:
                                const std::vector<layout::Piece>& pieces) const {
         Cutting cutting;
         cutting.filled =
-            fill_rectangle(plans_[material].job, offcut.size, pieces, layout::Effort::quick);
+            fill_sparingly(plans_[material].job, offcut.size, pieces, layout::Effort::quick);
         const layout::Plan* plan = cutting.filled.plan();
         if (plan == nullptr) return std::nullopt;
         SheetUse& sheet = cutting.sheet;

@@ -28,4 +28,11 @@ layout::Job bare_job(const ShelfMaterial& material);
 Filled fill_rectangle(const layout::Job& like, const StockSize& size,
                       const std::vector<layout::Piece>& pieces, layout::Effort effort);
 
+/// The same choice, but of the ways to cut it that are tried the one that keeps the most: the
+/// engine places the pieces somewhere, and where few go into much, what is left may lie in strips
+/// too small to keep. So the pieces chosen are also laid into the narrowest and the lowest part of
+/// the rectangle that still holds them, which is cut off first.
+Filled fill_sparingly(const layout::Job& like, const StockSize& size,
+                      const std::vector<layout::Piece>& pieces, layout::Effort effort);
+
 } // namespace barrow::costing

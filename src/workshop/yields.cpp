@@ -72,20 +72,17 @@ private:
         }
     }
 
-    costing::Filled fill(const std::vector<layout::Piece>& pieces, layout::Effort effort) const {
-        return costing::fill_rectangle(costing::bare_job(shelf_[0]), yields_.offcut.offcut.size,
-                                       pieces, effort);
-    }
-
     std::int64_t alone(std::size_t i) const {
         std::vector<layout::Piece> one = {pieces_[i]};
         one[0].value = 1;
-        const costing::Filled filled = fill(one, layout::Effort::quick);
+        const costing::Filled filled = costing::fill_rectangle(
+            costing::bare_job(shelf_[0]), yields_.offcut.offcut.size, one, layout::Effort::quick);
         return filled.plan() == nullptr ? 0 : filled.outcome.value;
     }
 
     void choose() {
-        yields_.choice = fill(pieces_, how_.effort);
+        yields_.choice = costing::fill_sparingly(costing::bare_job(shelf_[0]),
+                                                 yields_.offcut.offcut.size, pieces_, how_.effort);
         yields_.choice.job.stock.front().id = yields_.offcut.offcut.code;
         const layout::Plan* plan = yields_.choice.plan();
         if (plan == nullptr) return;

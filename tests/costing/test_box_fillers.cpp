@@ -125,6 +125,24 @@ TEST_CASE("an offcut is cut for fillers only when they are worth more than it co
     CHECK(made.lines[0].waste_cost == Money::of_minor(50));
 }
 
+TEST_CASE("what an offcut gives besides its fillers is kept in one piece", "[fillers]") {
+    // By hand: two labels of 50 x 90 side by side leave 110 x 97, which can be kept; lying one over
+    // or behind the other as 90 x 50 they leave strips of 47 and of 30, which cannot.
+    std::vector<ShelfMaterial> shelf = {sheets("P", Length::mm(210), Length::mm(297), {})};
+    shelf[0].least_useful = {Length::mm(60).units(), Length::mm(100).units()};
+    shelf[0].offcuts = {offcut(1, 210, 97, 700)};
+    for (const std::int64_t kerf : {0, 1}) {
+        shelf[0].kerf = Length::mm(kerf);
+        const Estimate made = estimated({only({filler("P", 50, 90, 500, 2)})}, shelf, from_box());
+        REQUIRE(made.cuts.size() == 1);
+        REQUIRE(made.cuts[0].sheets[0].kept.size() == 1);
+        const layout::Rectangle& kept = made.cuts[0].sheets[0].kept[0].place;
+        CHECK(kept.width == Length::mm(110 - 2 * kerf).units());
+        CHECK(kept.height == Length::mm(97).units());
+        CHECK(sum_of_lines(made) == taken_in_all(made));
+    }
+}
+
 TEST_CASE("what is worth less than it carries is cut only from what would be waste", "[fillers]") {
     std::vector<ShelfMaterial> shelf = {sheets("P", Length::mm(200), Length::mm(200), {})};
     shelf[0].offcuts = {offcut(1, 100, 100, 100)};
