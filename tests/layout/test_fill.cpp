@@ -1,4 +1,5 @@
 #include "layout/fill/label_search.hpp"
+#include "layout/fill/label_set.hpp"
 #include "layout/fill/strip_search.hpp"
 #include "layout/model/instance.hpp"
 #include "layout/sets/set_shapes.hpp"
@@ -8,6 +9,8 @@
 #include "support.hpp"
 
 #include <catch2/catch.hpp>
+
+#include <algorithm>
 
 using namespace barrow::layout;
 using namespace barrow::layout::test;
@@ -51,13 +54,21 @@ Cost value_of(const Instance& instance, const SetShapes& shapes, const SetShapes
     return value;
 }
 
-/// By prices and labels alone; answers what they prove.
-Cost by_labels(const Instance& instance, Choice& choice, Meter& meter) {
+/// By prices and labels alone, broken off after so many steps and gone on with after twice as many;
+/// answers what they prove.
+Cost by_labels(const Instance& instance, Choice& choice, std::int64_t steps, Meter& meter) {
     const Grid grid = grid_of(instance, 1'000);
     GuillotineTable<double> table(instance, grid);
     const CopyPrices prices = find_copy_prices(instance, table, choice, INT64_MAX / 4, meter);
     if (prices.bound <= choice.value()) return prices.bound;
-    return LabelSearch(instance, grid, table, prices, choice, meter).run(meter.left());
+    LabelSearch labels(instance, grid, table, prices, choice, meter);
+    Cost bound = prices.bound;
+    for (; bound > choice.value() && !meter.over(); steps *= 2) {
+        const Cost before = bound;
+        bound = labels.run(steps);
+        CHECK(bound <= before);
+    }
+    return bound;
 }
 
 } // namespace
@@ -79,7 +90,8 @@ TEST_CASE("prices and labels come to the best of all sets, and prove it", "[fill
 
         Choice choice(instance, meter);
         choice.offer(leaf_of(instance, 0, false));
-        const Cost bound = by_labels(instance, choice, meter);
+        const std::int64_t at_once = round % 2 == 0 ? INT64_MAX / 4 : 500;
+        const Cost bound = by_labels(instance, choice, at_once, meter);
         CHECK(choice.value() == value);
         CHECK(bound == value);
 
@@ -94,6 +106,47 @@ TEST_CASE("prices and labels come to the best of all sets, and prove it", "[fill
         fewer += thrifty.sets().size() < all.sets().size() ? 1 : 0;
     }
     CHECK(fewer > 40);
+}
+
+TEST_CASE("of contents of one rectangle those stay that none is as good as in all", "[fill]") {
+    Dice dice(12);
+    // Three kinds, at most three copies of each: fields of three bits, the top one a guard.
+    constexpr Packed guards = 0b100100100;
+    const auto field = [](Packed counts, int kind) {
+        return static_cast<int>(counts >> 3 * kind & 3);
+    };
+    const auto as_good = [&](const Label& a, const Label& b) {
+        for (const int kind : {0, 1, 2})
+            if (field(a.counts, kind) > field(b.counts, kind)) return false;
+        return a.worth >= b.worth;
+    };
+    LabelSet set; // one for all rounds, as the search uses it
+    for (int round = 0; round < 200; ++round) {
+        std::vector<Label> all;
+        for (std::int64_t n = dice.roll(0, 60); n > 0; --n) {
+            Label label;
+            for (const int kind : {0, 1, 2})
+                label.counts |= static_cast<Packed>(dice.roll(0, 3)) << 3 * kind;
+            label.worth = dice.roll(0, 40);
+            label.reduced = label.worth - 5 * field(label.counts, 1);
+            label.first = static_cast<std::int32_t>(all.size());
+            all.push_back(label);
+            set.add(label);
+        }
+        const std::vector<Label> best = set.take_best(guards);
+        for (std::size_t i = 1; i < best.size(); ++i) CHECK(best[i - 1].reduced >= best[i].reduced);
+        for (const Label& label : all) {
+            const auto covering = std::count_if(best.begin(), best.end(), [&](const Label& other) {
+                return as_good(other, label);
+            });
+            const auto itself = std::count_if(best.begin(), best.end(), [&](const Label& other) {
+                return other.first == label.first;
+            });
+            CHECK(covering >= 1);
+            if (itself == 1) CHECK(covering == 1);
+        }
+    }
+    CHECK(set.take_best(guards).empty());
 }
 
 TEST_CASE("parts off a sheet are counted, waste as little as asked, and can be cut", "[fill]") {

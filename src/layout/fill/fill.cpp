@@ -105,8 +105,7 @@ private:
 
     /// Labels and sets of items are two ways to a proof, and seldom is either slow where the other
     /// is: labels for a while, then sets, then labels again.
-    void try_labels(const Grid& grid, const GuillotineTable<double>& table,
-                    const CopyPrices& prices) {
+    void try_labels(const Grid& grid, GuillotineTable<double>& table, const CopyPrices& prices) {
         LabelSearch labels(instance_, grid, table, prices, choice_, meter_);
         prove(labels.run(budget_.labels));
         if (open()) try_sets(budget_.many_sets, 400'000);

@@ -8,15 +8,15 @@ namespace barrow::layout {
 namespace {
 
 constexpr std::int32_t turned_bit = 1 << 30;
-// Limits on memory: 12 bytes a cut, 48 a label.
-constexpr std::size_t most_cuts = 10'000'000;
-constexpr std::size_t most_labels = 4'000'000;
+constexpr std::int32_t up_bit = 1 << 30;
+// Limits on memory: some 50 bytes a state, 48 a label.
+constexpr std::size_t most_states = 2'000'000;
+constexpr std::size_t most_labels = 5'000'000;
 
 } // namespace
 
-LabelSearch::LabelSearch(const Instance& instance, const Grid& grid,
-                         const GuillotineTable<double>& table, const CopyPrices& prices,
-                         Choice& choice, Meter& meter)
+LabelSearch::LabelSearch(const Instance& instance, const Grid& grid, GuillotineTable<double>& table,
+                         const CopyPrices& prices, Choice& choice, Meter& meter)
     : instance_(instance), grid_(grid), reach_(instance, grid), table_(table), prices_(prices),
       choice_(choice), meter_(meter), field_of_(instance.items.size(), -1), bound_(prices.bound) {}
 
@@ -34,22 +34,8 @@ bool LabelSearch::watch(std::int32_t kind) {
     return true;
 }
 
-/// Unless another is as good in all: as few of every watched kind, and worth as much.
 void LabelSearch::add(const Label& label) {
-    if (label.reduced < needed_) return;
-    std::size_t place = 0;
-    for (; place < current_.size() && current_[place].worth >= label.worth; ++place)
-        if ((((label.counts | guards_) - current_[place].counts) & guards_) == guards_) {
-            steps_ += static_cast<std::int64_t>(place) * 2;
-            return;
-        }
-    steps_ += static_cast<std::int64_t>(current_.size()) * 4 + 4;
-    const auto worse = [&](const Label& other) {
-        return (((other.counts | guards_) - label.counts) & guards_) == guards_;
-    };
-    const auto from = current_.begin() + static_cast<std::ptrdiff_t>(place);
-    current_.erase(std::remove_if(from, current_.end(), worse), current_.end());
-    current_.insert(current_.begin() + static_cast<std::ptrdiff_t>(place), label);
+    if (label.reduced >= needed_) current_.add(label);
 }
 
 void LabelSearch::add_leaves(const OpenCuts::State& state) {
@@ -75,49 +61,69 @@ void LabelSearch::add_leaves(const OpenCuts::State& state) {
 }
 
 void LabelSearch::add_joins(const OpenCuts& open, const OpenCuts::State& state) {
-    for (std::size_t c = state.cuts_begin; c < state.cuts_end; ++c) {
-        const OpenCuts::Cut& cut = open.cuts()[c];
-        const std::vector<Label>& left = labels_[static_cast<std::size_t>(cut.first)];
-        const std::vector<Label>& right = labels_[static_cast<std::size_t>(cut.second)];
-        for (std::size_t i = 0; i < left.size(); ++i) {
-            std::size_t j = 0;
-            for (; j < right.size() && left[i].reduced + right[j].reduced >= needed_; ++j) {
-                const Packed counts = left[i].counts + right[j].counts;
-                if (((limits_ - counts) & guards_) != guards_) continue;
-                Label label;
-                label.worth = left[i].worth + right[j].worth;
-                label.reduced = left[i].reduced + right[j].reduced;
-                label.counts = counts;
-                label.cut = static_cast<std::int32_t>(c);
-                label.first = static_cast<std::int32_t>(i);
-                label.second = static_cast<std::int32_t>(j);
-                add(label);
-            }
-            meter_.spend(std::exchange(steps_, 0) + static_cast<std::int64_t>(j) * 4 + 4);
-            if (over()) return;
-            if (j == 0) break; // those that follow lack even more
+    meter_.spend(open.each_cut(state, [&](const OpenCuts::Cut& cut) { return join(cut); }));
+}
+
+/// False when out of steps.
+bool LabelSearch::join(const OpenCuts::Cut& cut) {
+    const std::vector<Label>& left = labels_[static_cast<std::size_t>(cut.first)];
+    const std::vector<Label>& right = labels_[static_cast<std::size_t>(cut.second)];
+    const std::int32_t axis = cut.axis == Along::y ? up_bit : 0;
+    for (std::size_t i = 0; i < left.size(); ++i) {
+        // Strips side by side are taken one by one from the first: any other way to put the same
+        // together ends in no better label.
+        if (left[i].cut >= 0 && (left[i].cut & up_bit) == axis) continue;
+        std::size_t j = 0;
+        for (; j < right.size() && left[i].reduced + right[j].reduced >= needed_; ++j) {
+            const Packed counts = left[i].counts + right[j].counts;
+            if (((limits_ - counts) & guards_) != guards_) continue;
+            Label label;
+            label.worth = left[i].worth + right[j].worth;
+            label.reduced = left[i].reduced + right[j].reduced;
+            label.counts = counts;
+            label.cut = cut.at | axis;
+            label.first = static_cast<std::int32_t>(i);
+            label.second = static_cast<std::int32_t>(j);
+            add(label);
         }
+        meter_.spend(current_.steps() + static_cast<std::int64_t>(j) * 4 + 4);
+        if (over()) return false;
+        if (j == 0) break; // those that follow lack even more
     }
+    return true;
 }
 
 bool LabelSearch::build(const OpenCuts& open) {
     labels_.assign(open.states().size(), {});
+    current_ = {}; // where the last run broke off
+    built_ = labels_.size();
     std::size_t count = 0;
     // Parts stand behind what they are cut from.
     for (std::size_t s = open.states().size(); s-- > 0;) {
         const OpenCuts::State& state = open.states()[s];
         needed_ = target_ - prices_.all_copies - state.outside;
-        current_.clear();
         if (needed_ <= 0) add(Label{});
         add_leaves(state);
         add_joins(open, state);
-        std::stable_sort(current_.begin(), current_.end(),
-                         [](const Label& a, const Label& b) { return a.reduced > b.reduced; });
-        labels_[s] = current_;
-        count += current_.size();
-        if (over() || count > most_labels) return false;
+        if (over()) return false;
+        labels_[s] = current_.take_best(guards_);
+        built_ = s;
+        meter_.spend(current_.steps());
+        count += labels_[s].size();
+        if (count > most_labels) return false;
     }
     return true;
+}
+
+/// Whatever reaches the target has a label in every part it is cut into (one that stands for it has
+/// no less reduced value): a part is worth no more than its best label, or too little.
+void LabelSearch::lower(const OpenCuts& open) {
+    for (std::size_t s = built_; s < labels_.size(); ++s) {
+        const OpenCuts::State& state = open.states()[s];
+        const std::int64_t needed = target_ - prices_.all_copies - state.outside;
+        const std::int64_t best = labels_[s].empty() ? needed - 1 : labels_[s].front().reduced;
+        table_.lower(state.x, state.y, static_cast<double>(std::max<std::int64_t>(best, 0)));
+    }
 }
 
 /// What a whole sheet with this content is worth at most: unwatched kinds at their reduced value
@@ -136,7 +142,8 @@ Block LabelSearch::block_of(const OpenCuts& open, std::size_t state, std::int32_
     if (label.item >= 0)
         return leaf_of(instance_, label.item & ~turned_bit, (label.item & turned_bit) != 0);
     if (label.cut < 0) return {};
-    const OpenCuts::Cut& cut = open.cuts()[static_cast<std::size_t>(label.cut)];
+    const OpenCuts::Cut cut = open.cut(
+        open.states()[state], (label.cut & up_bit) != 0 ? Along::y : Along::x, label.cut & ~up_bit);
     Block first = block_of(open, static_cast<std::size_t>(cut.first), label.first);
     Block second = block_of(open, static_cast<std::size_t>(cut.second), label.second);
     if (first.width == 0) return second;
@@ -144,8 +151,9 @@ Block LabelSearch::block_of(const OpenCuts& open, std::size_t state, std::int32_
     return joined(cut.axis, std::move(first), std::move(second));
 }
 
-/// Watches the kinds that were repeated too often or, when none was, those whose unused copies
-/// the bound still counts on; a few at a time, the costliest first.
+/// Watches a kind that was repeated too often or, when none was, one whose unused copies the bound
+/// still counts on: the costliest. Only one, since each makes many more labels, and what it lowers
+/// may make others needless.
 bool LabelSearch::watch_more(const std::vector<std::int64_t>& counts) {
     std::vector<std::pair<std::int64_t, std::int32_t>> excess;
     std::vector<std::pair<std::int64_t, std::int32_t>> unused;
@@ -158,10 +166,8 @@ bool LabelSearch::watch_more(const std::vector<std::int64_t>& counts) {
     }
     auto& kinds = excess.empty() ? unused : excess;
     std::sort(kinds.begin(), kinds.end());
-    bool any = false;
-    for (std::size_t i = 0; i < std::min<std::size_t>(kinds.size(), 3); ++i)
-        any = watch(kinds[i].second) || any;
-    return any;
+    return std::any_of(kinds.begin(), kinds.end(),
+                       [&](const auto& kind) { return watch(kind.second); });
 }
 
 LabelSearch::Round LabelSearch::judge(const OpenCuts& open) {
@@ -184,21 +190,33 @@ LabelSearch::Round LabelSearch::judge(const OpenCuts& open) {
 
 LabelSearch::Round LabelSearch::round(Cost aim) {
     target_ = aim * prices_.scale;
-    const OpenCuts open(instance_, grid_, reach_, table_, prices_, target_, most_cuts, meter_);
+    labels_.clear(); // before more memory is taken
+    const OpenCuts open(instance_, grid_, reach_, table_, prices_, target_, most_states, meter_);
     if (open.states().empty()) return Round::nothing_left;
-    if (!open.complete() || !build(open)) return Round::stuck;
-    return judge(open);
+    if (!open.complete()) return Round::stuck;
+    if (!build(open)) {
+        lower(open);
+        return Round::stuck;
+    }
+    const Round answer = judge(open);
+    lower(open);
+    return answer;
 }
 
 Cost LabelSearch::run(std::int64_t steps) {
     end_ = meter_.steps() + steps;
     // The best value is mostly nearer to the bound than to what is known: so aim high first, and
-    // lower whenever that is proven too high.
+    // lower whenever that is proven too high. Where an aim leaves too much open, one between is
+    // easier, and what it lowers in the table makes the next easier, too.
     Cost window = std::max<Cost>(1, (bound_ - choice_.value()) / 64);
+    const Cost least = std::max<Cost>(1, window / 64);
     while (bound_ > choice_.value()) {
         const Cost aim = std::max(choice_.value() + 1, bound_ - window + 1);
         const Round answer = round(aim);
-        if (answer == Round::stuck) break;
+        if (answer == Round::stuck) {
+            if (over() || window <= least) break;
+            window = std::max(least, window / 4);
+        }
         if (answer != Round::nothing_left) continue;
         bound_ = aim - 1;
         window += (window + 1) / 2;

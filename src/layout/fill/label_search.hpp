@@ -1,6 +1,6 @@
 #pragma once
 
-#include "layout/fill/counted_parts.hpp"
+#include "layout/fill/label_set.hpp"
 #include "layout/fill/open_cuts.hpp"
 
 #include <vector>
@@ -13,10 +13,12 @@ namespace barrow::layout {
 /// will at their value less the price of a copy. Kinds are watched one after another as answers
 /// turn out to repeat them too often (decremental state space relaxation: Boland, Dethridge &
 /// Dumitrescu, Oper. Res. Letters 34 (2006) 58-68; for this problem after Christofides &
-/// Hadjiconstantinou, EJOR 83 (1995) 21-38).
+/// Hadjiconstantinou, EJOR 83 (1995) 21-38). What the labels of a rectangle show it to be worth at
+/// most goes back into the table that says what is open, so that less is open at the next aim.
 class LabelSearch {
 public:
-    LabelSearch(const Instance& instance, const Grid& grid, const GuillotineTable<double>& table,
+    /// What turns out to be worth less is lowered in the table.
+    LabelSearch(const Instance& instance, const Grid& grid, GuillotineTable<double>& table,
                 const CopyPrices& prices, Choice& choice, Meter& meter);
 
     /// Works until proven, so many steps are spent or labels become too many. Answers the bound
@@ -25,15 +27,6 @@ public:
     Cost run(std::int64_t steps);
 
 private:
-    struct Label {
-        std::int64_t worth = 0;   ///< watched items in full, others less their price
-        std::int64_t reduced = 0; ///< all items less their price
-        Packed counts = 0;        ///< of watched kinds, each in a field of its own
-        std::int32_t item = -1;   ///< a leaf (turned: bit 30), or
-        std::int32_t cut = -1;    ///< which cut of OpenCuts,
-        std::int32_t first = 0;   ///< and which labels of the two parts
-        std::int32_t second = 0;
-    };
     struct Field {
         std::int32_t kind = 0;
         int shift = 0;
@@ -46,6 +39,8 @@ private:
     bool build(const OpenCuts& open);
     void add_leaves(const OpenCuts::State& state);
     void add_joins(const OpenCuts& open, const OpenCuts::State& state);
+    bool join(const OpenCuts::Cut& cut);
+    void lower(const OpenCuts& open);
     void add(const Label& label);
     Round judge(const OpenCuts& open);
     bool watch_more(const std::vector<std::int64_t>& counts);
@@ -55,7 +50,7 @@ private:
     const Instance& instance_;
     const Grid& grid_;
     Reach reach_;
-    const GuillotineTable<double>& table_;
+    GuillotineTable<double>& table_;
     const CopyPrices& prices_;
     Choice& choice_;
     Meter& meter_;
@@ -69,8 +64,8 @@ private:
     std::int64_t target_ = 0;
     std::int64_t needed_ = 0;                ///< of the label at hand, outside taken off
     std::vector<std::vector<Label>> labels_; ///< of each state, most reduced value first
-    std::int64_t steps_ = 0;                 ///< not yet told to the meter
-    std::vector<Label> current_;             ///< of the state at hand, most worth first
+    std::size_t built_ = 0;                  ///< from this state on, labels are known
+    LabelSet current_;                       ///< of the state at hand
 };
 
 } // namespace barrow::layout

@@ -4,6 +4,7 @@
 #include "layout/table/raster.hpp"
 #include "layout/tree/block.hpp"
 
+#include <algorithm>
 #include <cstdint>
 #include <vector>
 
@@ -34,6 +35,12 @@ public:
     Value at(std::int32_t x, std::int32_t y) const { return row(x)[y]; }
     Value best(const Sheet& sheet) const {
         return at(grid_.x.below(sheet.width), grid_.y.below(sheet.height));
+    }
+
+    /// Writes down that a rectangle is worth less, after all, for some reason outside the table; no
+    /// pattern can be asked for then.
+    void lower(std::int32_t x, std::int32_t y, Value value) {
+        row(x)[y] = std::min(at(x, y), value);
     }
 
     /// A pattern of that value; requires best(sheet) > 0.
