@@ -1,30 +1,18 @@
-#include "book/shop.hpp"
+#include "tied.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <set>
 
+using barrow::test::keep_tied;
+using barrow::test::labels;
 using barrow::test::Shop;
-using barrow::test::stock_up;
 using Catch::Matchers::Contains;
 using nlohmann::json;
 
 namespace {
 
-/// The little shop with a design "tied" of one envelope and, as fillers, two tags of 60 x 60 mm
-/// and a bow of ribbon.
-void keep_tied(Shop& shop) {
-    stock_up(shop);
-    shop.design("[design]\ncode = \"tied\"\nname = \"Tied letters\"\n"
-                "[materials]\npaper = \"MOSS\"\nenvelope = \"ENV\"\nribbon = \"RIB\"\n"
-                "[[part]]\nname = \"envelope\"\nmaterial = \"envelope\"\nnumber = \"1\"\n"
-                "[[filler]]\nname = \"tag\"\nmaterial = \"paper\"\nwidth = \"60 mm\"\n"
-                "height = \"60 mm\"\nnumber = 2\nworth = \"0.40\"\n"
-                "[[filler]]\nname = \"bow\"\nmaterial = \"ribbon\"\nlength = \"300 mm\"\n"
-                "worth = \"1.00\"\n");
-}
-
-json line_of(const json& cost, const std::string& part) {
+json part_line(const json& cost, const std::string& part) {
     for (const auto& line : cost.at("lines"))
         if (line.at("part") == part) return line;
     return nullptr;
@@ -33,13 +21,6 @@ json line_of(const json& cost, const std::string& part) {
 json standing(Shop& shop) {
     return {shop.json("stock"), shop.json("value"), shop.json("offcut list"),
             shop.json("journal list")};
-}
-
-std::vector<std::string> labels(Shop& shop, const std::string& material) {
-    std::vector<std::string> labels;
-    for (const auto& offcut : shop.list("offcut list", "offcuts"))
-        if (offcut.at("material") == material) labels.push_back(offcut.at("code"));
-    return labels;
 }
 
 } // namespace
@@ -54,11 +35,11 @@ TEST_CASE("fillers come from the box only for who asks, and to the penny", "[wor
     CHECK(plain.at("lines").size() == 1);
     const json asked = shop.json("cost tied --make 2 --fillers-from-box");
     REQUIRE(asked.at("lines").size() == 3);
-    CHECK(line_of(asked, "tag").at("quantity") == 4);
-    CHECK(line_of(asked, "tag").at("from_box") == 4);
-    CHECK(line_of(asked, "tag").at("cost_new") == "0.00");
+    CHECK(part_line(asked, "tag").at("quantity") == 4);
+    CHECK(part_line(asked, "tag").at("from_box") == 4);
+    CHECK(part_line(asked, "tag").at("cost_new") == "0.00");
     // 600 of the 1,600 mm that are left, which carry 2.40.
-    CHECK(line_of(asked, "bow").at("cost") == "0.90");
+    CHECK(part_line(asked, "bow").at("cost") == "0.90");
     CHECK(asked.at("warnings").empty());
     int boxed = 0;
     for (const auto& plan : asked.at("plan").at("materials")) {

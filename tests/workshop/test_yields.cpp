@@ -1,35 +1,21 @@
-#include "book/shop.hpp"
+#include "tied.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <filesystem>
 
+using barrow::test::keep_tied;
+using barrow::test::labels;
 using barrow::test::Shop;
-using barrow::test::stock_up;
 using Catch::Matchers::Contains;
 using nlohmann::json;
 
 namespace {
 
-/// The little shop with a design "tied" whose fillers are tags of 60 x 60 mm and a bow of ribbon,
-/// and one leaflet made: offcuts of paper and of ribbon are in the box.
-void keep_tied(Shop& shop) {
-    stock_up(shop);
-    shop.design("[design]\ncode = \"tied\"\nname = \"Tied letters\"\n"
-                "[materials]\npaper = \"MOSS\"\nenvelope = \"ENV\"\nribbon = \"RIB\"\n"
-                "[[part]]\nname = \"envelope\"\nmaterial = \"envelope\"\nnumber = \"1\"\n"
-                "[[filler]]\nname = \"tag\"\nmaterial = \"paper\"\nwidth = \"60 mm\"\n"
-                "height = \"60 mm\"\nnumber = 2\nworth = \"0.40\"\n"
-                "[[filler]]\nname = \"bow\"\nmaterial = \"ribbon\"\nlength = \"300 mm\"\n"
-                "worth = \"1.00\"\n");
+/// With one leaflet made: offcuts of paper and of ribbon are in the box.
+void keep_tied_and_cut(Shop& shop) {
+    keep_tied(shop);
     shop.done("make leaflet --make 1");
-}
-
-std::vector<std::string> labels(Shop& shop, const std::string& material) {
-    std::vector<std::string> labels;
-    for (const auto& offcut : shop.list("offcut list", "offcuts"))
-        if (offcut.at("material") == material) labels.push_back(offcut.at("code"));
-    return labels;
 }
 
 } // namespace
@@ -38,7 +24,7 @@ TEST_CASE("an offcut yields what it can be cut into", "[workshop][yields]") {
     // By hand: of 130 x 65 mm two tags of 60 x 60 mm can be cut, worth 0.80, and what is left is
     // too small to keep. Cards of 65 x 40 mm, worth 0.30, go three times into it: 0.90.
     Shop shop;
-    keep_tied(shop);
+    keep_tied_and_cut(shop);
     shop.done("offcut split " + labels(shop, "MOSS").front() + " --into 130mmx65mm");
     const std::string label = labels(shop, "MOSS").back();
     const json only_tags = shop.json("offcut yields " + label);
@@ -77,7 +63,7 @@ TEST_CASE("an offcut yields what it can be cut into", "[workshop][yields]") {
 TEST_CASE("an offcut that yields nothing says why, and a wrong one is refused",
           "[workshop][yields]") {
     Shop shop;
-    keep_tied(shop);
+    keep_tied_and_cut(shop);
     const std::string moss = labels(shop, "MOSS").front();
     CHECK_THAT(shop.done("offcut yields " + moss + " --design leaflet"),
                Contains("leaflet has no filler that is cut from MOSS"));
@@ -100,7 +86,7 @@ TEST_CASE("an offcut that yields nothing says why, and a wrong one is refused",
 TEST_CASE("of a length the remnant keeps its label, and an offcut in reserve says for whom",
           "[workshop][yields]") {
     Shop shop;
-    keep_tied(shop);
+    keep_tied_and_cut(shop);
     const std::string ribbon = labels(shop, "RIB").front();
     // 1.6 m that carry 2.40: four bows leave 400 mm, 0.60 of it.
     const json four = shop.json("offcut yields " + ribbon + " --at-most 4");
@@ -117,7 +103,7 @@ TEST_CASE("of a length the remnant keeps its label, and an offcut in reserve say
 
 TEST_CASE("a design that cannot be worked out is left out and named", "[workshop][yields]") {
     Shop shop;
-    keep_tied(shop);
+    keep_tied_and_cut(shop);
     // It could be worked out when it was brought in, while the thickness of the paper was known.
     shop.done("material change MOSS --caliper 0.2mm");
     shop.design("[design]\ncode = \"thick\"\nname = \"Thick\"\n[materials]\n"
