@@ -18,6 +18,7 @@ constexpr std::size_t each_kind = 60;      // patterns with a kind that are enou
 constexpr std::size_t most_dived = 5000;   // patterns seen that dives choose among, too
 constexpr std::int64_t ruin_steps = 10'000'000;
 constexpr std::int64_t few_pieces = 45;
+constexpr std::uint64_t own_seeds = 100; // not those of ruin and recreate in the same round
 constexpr double nearly = 1e-6;
 
 class Recombination {
@@ -150,7 +151,7 @@ private:
         diving.steps = effort.dive_steps;
         diving.ruin_steps = ruin_steps;
         diving.few_pieces = few_pieces;
-        diving.seed = effort.seed;
+        diving.seed = effort.seed + own_seeds;
         return Dive(instance_, lp_, meter_).run(limit, diving);
     }
 
