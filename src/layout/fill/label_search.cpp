@@ -194,12 +194,8 @@ LabelSearch::Round LabelSearch::round(Cost aim) {
     const OpenCuts open(instance_, grid_, reach_, table_, prices_, target_, most_states, meter_);
     if (open.states().empty()) return Round::nothing_left;
     if (!open.complete()) return Round::stuck;
-    if (!build(open)) {
-        lower(open);
-        return Round::stuck;
-    }
-    const Round answer = judge(open);
-    lower(open);
+    const Round answer = build(open) ? judge(open) : Round::stuck;
+    lower(open); // as far as it was built
     return answer;
 }
 

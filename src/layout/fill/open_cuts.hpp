@@ -46,35 +46,42 @@ public:
     std::int64_t each_cut(const State& state, const To& to) const {
         std::int64_t steps = 0;
         bool going = true;
-        const auto numbered = [&](std::size_t first, std::size_t second, Along axis,
+        const auto numbered = [&](const Corner& first, const Corner& second, Along axis,
                                   std::int32_t at) {
             going = going && to(Cut{number(first), number(second), axis, at});
         };
-        look_across(state, steps, numbered);
-        look_up(state, steps, numbered);
+        look<Along::x>(state, steps, numbered);
+        look<Along::y>(state, steps, numbered);
         return steps;
     }
     /// The cut of a state that stands there.
     Cut cut(const State& state, Along axis, std::int32_t at) const;
 
 private:
-    std::size_t cell(std::int32_t x, std::int32_t y) const {
-        return std::size_t(x) * std::size_t(grid_.y.size()) + std::size_t(y);
+    struct Corner {
+        std::int32_t x = 0; ///< raster indices
+        std::int32_t y = 0;
+    };
+
+    std::size_t cell(const Corner& corner) const {
+        return std::size_t(corner.x) * std::size_t(grid_.y.size()) + std::size_t(corner.y);
     }
-    std::int64_t inside(std::int32_t x, std::int32_t y) const {
-        return static_cast<std::int64_t>(table_.at(x, y));
+    std::int64_t inside(const Corner& corner) const {
+        return static_cast<std::int64_t>(table_.at(corner.x, corner.y));
     }
-    std::int64_t inside(std::size_t cell) const {
-        const auto rows = std::size_t(grid_.y.size());
-        return inside(static_cast<std::int32_t>(cell / rows),
-                      static_cast<std::int32_t>(cell % rows));
+    /// The part of a state before a cut that stands there.
+    template <Along axis>
+    static Corner part(const State& state, std::int32_t at) {
+        return axis == Along::x ? Corner{at, state.y} : Corner{state.x, at};
     }
-    std::size_t least(std::int32_t x, std::int32_t y) const;
-    std::int32_t number(std::size_t cell) const { return static_cast<std::int32_t>(marks_[cell]); }
-    template <class To>
-    void look_across(const State& state, std::int64_t& steps, const To& to) const;
-    template <class To>
-    void look_up(const State& state, std::int64_t& steps, const To& to) const;
+    Corner least(Corner corner) const;
+    std::int32_t number(const Corner& corner) const {
+        return static_cast<std::int32_t>(marks_[cell(corner)]);
+    }
+    template <Along axis>
+    Cut cut_along(const State& state, std::int32_t at) const;
+    template <Along axis, class To>
+    void look(const State& state, std::int64_t& steps, const To& to) const;
 
     static constexpr std::int64_t far_apart = 5; ///< steps to look into another row of a table
 
@@ -88,39 +95,25 @@ private:
     bool complete_ = true;
 };
 
-template <class To>
-void OpenCuts::look_across(const State& state, std::int64_t& steps, const To& to) const {
-    const Length width = grid_.x.at(state.x);
-    std::int32_t rest = state.x;
-    for (std::int32_t at = 1; grid_.x.at(at) <= width / 2; ++at) {
+template <Along axis, class To>
+void OpenCuts::look(const State& state, std::int64_t& steps, const To& to) const {
+    constexpr bool across = axis == Along::x;
+    const Raster& raster = across ? grid_.x : grid_.y;
+    const std::int32_t end = across ? state.x : state.y;
+    const Length whole = raster.at(end);
+    std::int32_t rest = end;
+    for (std::int32_t at = 1; raster.at(at) <= whole / 2; ++at) {
         ++steps;
-        if (reach_.width(at, state.y) != at) continue;
-        while (grid_.x.at(rest) > width - grid_.x.at(at)) --rest;
-        steps += far_apart;
-        if (state.outside + inside(at, state.y) + inside(rest, state.y) < needed_) continue;
+        if ((across ? reach_.width(at, state.y) : reach_.height(state.x, at)) != at) continue;
+        while (raster.at(rest) > whole - raster.at(at)) --rest;
+        steps += across ? far_apart : 1;
+        const Corner one = part<axis>(state, at);
+        const Corner two = part<axis>(state, rest);
+        if (state.outside + inside(one) + inside(two) < needed_) continue;
         steps += 4 * far_apart;
-        const std::size_t first = least(at, state.y);
-        const std::size_t second = least(rest, state.y);
-        if (state.outside + inside(first) + inside(second) >= needed_)
-            to(first, second, Along::x, at);
-    }
-}
-
-template <class To>
-void OpenCuts::look_up(const State& state, std::int64_t& steps, const To& to) const {
-    const Length height = grid_.y.at(state.y);
-    std::int32_t rest = state.y;
-    for (std::int32_t at = 1; grid_.y.at(at) <= height / 2; ++at) {
-        ++steps;
-        if (reach_.height(state.x, at) != at) continue;
-        while (grid_.y.at(rest) > height - grid_.y.at(at)) --rest;
-        ++steps;
-        if (state.outside + inside(state.x, at) + inside(state.x, rest) < needed_) continue;
-        steps += 4 * far_apart;
-        const std::size_t first = least(state.x, at);
-        const std::size_t second = least(state.x, rest);
-        if (state.outside + inside(first) + inside(second) >= needed_)
-            to(first, second, Along::y, at);
+        const Corner first = least(one);
+        const Corner second = least(two);
+        if (state.outside + inside(first) + inside(second) >= needed_) to(first, second, axis, at);
     }
 }
 

@@ -109,9 +109,10 @@ Dive::Effort effort_of_dives(const Budget& budget, const Instance& instance) {
     effort.discrepancies = lengths ? 30 : 6;
     if (!lengths) {
         effort.ruin_steps = instance.has_offcuts() ? budget.dive_ruin / 2 : budget.dive_ruin;
-        effort.few_pieces = few_pieces;
-        effort.ruin_again = instance.pieces_wanted() > few_pieces; // the whole was not tried
-    } else if (instance.sheets.size() == 1) { // found by trial on published instances
+        effort.few_pieces = Budget::few_pieces;
+        effort.ruin_again =
+            instance.pieces_wanted() > Budget::few_pieces; // the whole was not tried
+    } else if (instance.sheets.size() == 1) {              // found by trial on published instances
         effort.bar_steps = 1'000'000;
         effort.few_on_bars = 24;
     }

@@ -10,6 +10,9 @@ namespace barrow::layout {
 
 /// Steps given to each part; found by trial on the published instances.
 struct Budget {
+    /// So few pieces that ruin and recreate alone may come to the bound.
+    static constexpr std::int64_t few_pieces = 200;
+
     std::int64_t first_ruin = 0;
     std::int64_t first_bars = 0; ///< for lengths, before the LP
     std::int64_t some_bars = 0;  ///< after it, before the dives
@@ -47,9 +50,6 @@ struct Budget {
 };
 
 Budget budget_of(Effort effort);
-
-/// So few that ruin and recreate alone may come to the bound.
-constexpr std::int64_t few_pieces = 200;
 
 Dive::Effort effort_of_dives(const Budget& budget, const Instance& instance);
 /// With offcuts, to a hundredth above the bound.

@@ -171,7 +171,7 @@ private:
         meter_.proved(answer_.bound);
     }
 
-    bool few() const { return instance_.pieces_wanted() <= few_pieces; }
+    bool few() const { return instance_.pieces_wanted() <= Budget::few_pieces; }
 
     bool small() const { return instance_.pieces_wanted() <= budget_.most_pieces; }
 
