@@ -31,12 +31,6 @@ constexpr std::array<Entry, 76> currencies = {
      {"TZS", 2}, {"UAH", 2}, {"UGX", 0}, {"USD", 2}, {"UYU", 2}, {"UYW", 4}, {"VND", 0}, {"XAF", 0},
      {"XOF", 0}, {"XPF", 0}, {"ZAR", 2}, {"ZMW", 2}}};
 
-std::int64_t minor_per_major(int exponent) {
-    std::int64_t scale = 1;
-    for (int i = 0; i < exponent; ++i) scale *= 10;
-    return scale;
-}
-
 /// "1,250.00" without its commas, when they stand where a thousands separator may.
 std::string without_grouping(std::string_view text) {
     const std::size_t point = std::min(text.find('.'), text.size());
@@ -68,6 +62,12 @@ Currency read_currency(std::string_view code, std::string_view where) {
                         + did_you_mean(wanted, known));
 }
 
+std::int64_t minor_per_major(const Currency& currency) {
+    std::int64_t scale = 1;
+    for (int i = 0; i < currency.exponent; ++i) scale *= 10;
+    return scale;
+}
+
 Money read_money(std::string_view text, const Currency& currency, std::string_view where) {
     const std::string plain = without_grouping(trimmed(text));
     const auto value = read_rational(plain);
@@ -78,9 +78,9 @@ Money read_money(std::string_view text, const Currency& currency, std::string_vi
     };
     if (!value || plain.find('/') != std::string::npos) throw refuse("is not an amount of money");
     if (*value < Rational(0)) throw refuse("is below zero");
-    if (*value > Rational(Money::most / minor_per_major(currency.exponent)))
+    if (*value > Rational(Money::most / minor_per_major(currency)))
         throw refuse("is too large an amount");
-    const Rational minor = *value * Rational(minor_per_major(currency.exponent));
+    const Rational minor = *value * Rational(minor_per_major(currency));
     if (!minor.is_whole())
         throw refuse(
             fmt::format("has more decimals than {} has ({})", currency.code, currency.exponent));
@@ -88,8 +88,7 @@ Money read_money(std::string_view text, const Currency& currency, std::string_vi
 }
 
 std::string to_text(Money amount, const Currency& currency) {
-    return to_decimal(Rational::of(amount.minor(), minor_per_major(currency.exponent)),
-                      currency.exponent);
+    return to_decimal(Rational::of(amount.minor(), minor_per_major(currency)), currency.exponent);
 }
 
 Money times(Money amount, const Rational& factor) {

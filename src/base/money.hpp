@@ -54,6 +54,9 @@ private:
     std::int64_t minor_ = 0;
 };
 
+/// How many minor units one unit of the currency has: 100 pence in a pound, 1 yen in a yen.
+std::int64_t minor_per_major(const Currency& currency);
+
 /// Reads "12.40", "1,250.00" or "12" (zero or more). Throws Error (Kind::bad_input, `where` as
 /// given) for anything else, more decimals than the currency has among it.
 Money read_money(std::string_view text, const Currency& currency, std::string_view where);

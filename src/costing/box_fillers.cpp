@@ -1,10 +1,9 @@
 #include "costing/box_fillers.hpp"
 
-#include "base/error.hpp"
 #include "costing/cutting_job.hpp"
 #include "costing/filling.hpp"
+#include "costing/proof.hpp"
 #include "costing/share_out.hpp"
-#include "layout/checker.hpp"
 
 #include <fmt/format.h>
 
@@ -108,16 +107,11 @@ private:
             fill_sparingly(plans_[material].job, offcut.size, pieces, layout::Effort::quick);
         const layout::Plan* plan = cutting.filled.plan();
         if (plan == nullptr) return std::nullopt;
-        SheetUse& sheet = cutting.sheet;
-        sheet.source = {Source::Kind::offcut, offcut.id};
-        sheet.size = offcut.size;
-        sheet.cost = offcut.value;
-        share_out_sheet(sheet, *wanted_[material].material, *plan, options_.offcut_share);
-        Money pays = sheet.cost;
-        for (const Kept& kept : sheet.kept) pays -= kept.value;
+        cutting.sheet = cut_offcut(offcut.id, offcut.size, offcut.value,
+                                   *wanted_[material].material, *plan, options_.offcut_share);
         for (const layout::Placed& placed : plan->pieces)
             cutting.gain += wanted_[material].fillers[cutting.filled.which[placed.piece]].worth;
-        cutting.gain -= pays.minor() * worth_per_minor;
+        cutting.gain -= paid_by_pieces(cutting.sheet).minor() * worth_per_minor;
         return cutting;
     }
 
@@ -163,10 +157,7 @@ private:
             for (layout::Placed& placed : own.pieces) placed.piece = index[placed.piece];
         plan.outcome.status = layout::Status::feasible;
         plan.outcome.sheets = static_cast<std::int64_t>(plan.sheets.size());
-        const auto faults = layout::check(plan.job, plan.outcome);
-        if (!faults.empty())
-            throw base::broken(fmt::format("the fillers from offcuts of {} failed their proof: {}",
-                                           plan.material->code, faults[0]));
+        prove(plan.job, plan.outcome, "the cutting of offcuts of " + plan.material->code);
     }
 
     const std::vector<FillersWanted>& wanted_;

@@ -3,9 +3,9 @@
 #include "base/error.hpp"
 #include "costing/cutting_job.hpp"
 #include "costing/fillers.hpp"
+#include "costing/proof.hpp"
 #include "costing/share_out.hpp"
 #include "costing/sheet_cost.hpp"
-#include "layout/checker.hpp"
 
 #include <fmt/format.h>
 
@@ -34,7 +34,7 @@ public:
                     base::Rational::of(made.fresh_weight, 1)
                         / base::Rational(static_cast<std::int64_t>(material_.fresh.measure()))
                         * options_.offcut_share);
-        prove();
+        prove(plan_.job, plan_.outcome, "the cut plan of " + material_.code);
         fetch_sheets();
         for (SheetUse& sheet : plan_.sheets)
             share_out_sheet(sheet, material_, plan_.outcome.plans[sheet.plan],
@@ -50,13 +50,6 @@ private:
                                            material_.code, problems.front().what));
         plan_.outcome = layout::solve(plan_.job, options_.layout);
         if (plan_.outcome.status == layout::Status::infeasible) throw cannot_lay_out();
-    }
-
-    void prove() const {
-        const auto faults = layout::check(plan_.job, plan_.outcome);
-        if (!faults.empty())
-            throw base::broken(
-                fmt::format("the cut plan of {} failed its proof: {}", material_.code, faults[0]));
     }
 
     base::Error cannot_lay_out() const {

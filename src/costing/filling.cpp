@@ -1,9 +1,6 @@
 #include "costing/filling.hpp"
 
-#include "base/error.hpp"
-#include "layout/checker.hpp"
-
-#include <fmt/format.h>
+#include "costing/proof.hpp"
 
 #include <algorithm>
 #include <optional>
@@ -18,10 +15,28 @@ using layout::Cut;
 using layout::Measure;
 using layout::Rectangle;
 
-void prove(const Filled& filled) {
-    const auto faults = layout::check(filled.job, filled.outcome);
-    if (!faults.empty())
-        throw base::broken(fmt::format("a choice of pieces failed its proof: {}", faults[0]));
+const char* const choice_of_pieces = "a choice of pieces";
+
+/// The job, not solved yet.
+Filled asked(const layout::Job& like, const StockSize& size,
+             const std::vector<layout::Piece>& pieces) {
+    Filled filled;
+    layout::Job& job = filled.job;
+    job.goal = layout::Goal::most_value;
+    job.one_dimensional = like.one_dimensional;
+    job.kerf = like.kerf;
+    job.useful = like.useful;
+    layout::Stock stock;
+    stock.id = "left";
+    stock.width = size.width;
+    stock.height = size.height;
+    job.stock.push_back(stock);
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+        if ((pieces[i].count && *pieces[i].count <= 0) || pieces[i].value <= 0) continue;
+        job.pieces.push_back(pieces[i]);
+        filled.which.push_back(i);
+    }
+    return filled;
 }
 
 bool is_useful(const layout::Useful& useful, const Rectangle& part) {
@@ -123,26 +138,20 @@ layout::Job bare_job(const ShelfMaterial& material) {
 
 Filled fill_rectangle(const layout::Job& like, const StockSize& size,
                       const std::vector<layout::Piece>& pieces, layout::Effort effort) {
-    Filled filled;
-    layout::Job& job = filled.job;
-    job.goal = layout::Goal::most_value;
-    job.one_dimensional = like.one_dimensional;
-    job.kerf = like.kerf;
-    job.useful = like.useful;
-    layout::Stock stock;
-    stock.id = "left";
-    stock.width = size.width;
-    stock.height = size.height;
-    job.stock.push_back(stock);
-    for (std::size_t i = 0; i < pieces.size(); ++i) {
-        if ((pieces[i].count && *pieces[i].count <= 0) || pieces[i].value <= 0) continue;
-        job.pieces.push_back(pieces[i]);
-        filled.which.push_back(i);
-    }
-    if (job.pieces.empty()) return filled;
-    filled.outcome = layout::solve(job, {effort});
-    prove(filled);
+    Filled filled = asked(like, size, pieces);
+    if (filled.job.pieces.empty()) return filled;
+    filled.outcome = layout::solve(filled.job, {effort});
+    prove(filled.job, filled.outcome, choice_of_pieces);
     return filled;
+}
+
+std::int64_t number_from(const layout::Job& like, const StockSize& size, layout::Piece piece) {
+    piece.value = 1;
+    const Filled filled = asked(like, size, {piece});
+    if (!layout::examine(filled.job).empty()) return 0;
+    const layout::Outcome outcome = layout::solve(filled.job, {layout::Effort::quick});
+    prove(filled.job, outcome, choice_of_pieces);
+    return outcome.value;
 }
 
 Filled fill_sparingly(const layout::Job& like, const StockSize& size,
@@ -159,7 +168,7 @@ Filled fill_sparingly(const layout::Job& like, const StockSize& size,
         if (auto plan = sparing.along(axis); plan && kept_of(*plan) > kept_of(best))
             best = std::move(*plan);
     filled.outcome.plans.front() = std::move(best);
-    prove(filled);
+    prove(filled.job, filled.outcome, choice_of_pieces);
     return filled;
 }
 

@@ -28,6 +28,10 @@ layout::Job bare_job(const ShelfMaterial& material);
 Filled fill_rectangle(const layout::Job& like, const StockSize& size,
                       const std::vector<layout::Piece>& pieces, layout::Effort effort);
 
+/// How many pieces of one kind, at most its count, the rectangle gives when nothing else is cut
+/// from it; 0 where that cannot be asked of the engine (layout::examine). Proved likewise.
+std::int64_t number_from(const layout::Job& like, const StockSize& size, layout::Piece piece);
+
 /// The same choice, but of the ways to cut it that are tried the one that keeps the most: the
 /// engine places the pieces somewhere, and where few go into much, what is left may lie in strips
 /// too small to keep. So the pieces chosen are also laid into the narrowest and the lowest part of

@@ -18,8 +18,7 @@ struct Pot {
 };
 
 void add_sheet(const CutPlan& plan, const SheetUse& sheet, Pot& pot) {
-    Money pays = sheet.cost;
-    for (const Kept& kept : sheet.kept) pays -= kept.value;
+    const Money pays = paid_by_pieces(sheet);
     pot.total += pays;
     const Wide whole = sheet.size.measure();
     for (const layout::Placed& placed : plan.outcome.plans[sheet.plan].pieces) {
@@ -66,6 +65,23 @@ void share_out_sheet(SheetUse& sheet, const ShelfMaterial& material, const layou
     sheet.pieces_measure = static_cast<std::int64_t>(pieces);
     sheet.kept_measure = static_cast<std::int64_t>(kept);
     sheet.waste_measure = static_cast<std::int64_t>(sheet.size.measure() - pieces - kept);
+}
+
+SheetUse cut_offcut(std::int64_t id, const StockSize& size, Money value,
+                    const ShelfMaterial& material, const layout::Plan& plan,
+                    const base::Rational& offcut_share) {
+    SheetUse sheet;
+    sheet.source = {Source::Kind::offcut, id};
+    sheet.size = size;
+    sheet.cost = value;
+    share_out_sheet(sheet, material, plan, offcut_share);
+    return sheet;
+}
+
+Money paid_by_pieces(const SheetUse& sheet) {
+    Money pays = sheet.cost;
+    for (const Kept& kept : sheet.kept) pays -= kept.value;
+    return pays;
 }
 
 std::vector<WantCost> share_among_wants(const CutPlan& plan) {

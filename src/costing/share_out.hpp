@@ -14,6 +14,14 @@ namespace barrow::costing {
 void share_out_sheet(SheetUse& sheet, const ShelfMaterial& material, const layout::Plan& plan,
                      const base::Rational& offcut_share);
 
+/// An offcut of the material that is cut so: shared out as above, as a sheet of what it carries.
+SheetUse cut_offcut(std::int64_t id, const StockSize& size, Money value,
+                    const ShelfMaterial& material, const layout::Plan& plan,
+                    const base::Rational& offcut_share);
+
+/// What the pieces of a sheet pay: its cost less what the remnants kept carry.
+Money paid_by_pieces(const SheetUse& sheet);
+
 /// What the pieces of one want cost.
 struct WantCost {
     Money from_new;

@@ -18,8 +18,7 @@ using workshop::Yields;
 /// What a filler is worth: to the unit of the currency's coin, a half and more rounded up.
 std::string worth_text(const Yields& yields, const base::Rational& worth) {
     const base::Currency& currency = yields.settings.currency;
-    base::Rational minor = worth;
-    for (int digit = 0; digit < currency.exponent; ++digit) minor = minor * base::Rational(10);
+    const base::Rational minor = worth * base::Rational(base::minor_per_major(currency));
     return base::to_text(Money::of_minor(minor.rounded()), currency);
 }
 

@@ -134,8 +134,7 @@ void add_hazards(const store::Material& material, std::vector<std::string>& haza
 
 costing::CutOptions cut_options(const Settings& settings, const HowToCost& how) {
     costing::CutOptions options;
-    options.minor_per_major = 1;
-    for (int digit = 0; digit < settings.currency.exponent; ++digit) options.minor_per_major *= 10;
+    options.minor_per_major = base::minor_per_major(settings.currency);
     options.layout.effort = how.effort;
     options.order = costing_order(settings.cost_order);
     options.offcut_share = settings.offcut_share;

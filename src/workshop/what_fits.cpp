@@ -4,7 +4,7 @@
 #include "base/text.hpp"
 #include "costing/bill.hpp"
 #include "costing/cutting_job.hpp"
-#include "layout/solve.hpp"
+#include "costing/filling.hpp"
 #include "store/catalogue.hpp"
 #include "store/designs.hpp"
 #include "workshop/designs.hpp"
@@ -17,24 +17,30 @@
 namespace barrow::workshop {
 namespace {
 
-using base::Form;
-
-/// The cuts one journal of each design asks of each material, by material code.
+/// What one journal of a design asks to be cut.
 struct Want {
     std::string design;
     std::string part;
     costing::CutWant cut;
 };
 
+/// What the designs ask of one material, and how that is cut.
+struct Wants {
+    layout::Job like; ///< costing::bare_job
+    std::vector<Want> wants;
+};
+
 /// Designs that cannot be worked out or billed as they stand (a material is missing) have nothing
 /// to cut; the design's own commands say what is wrong with them.
-std::map<std::int64_t, std::vector<Want>> wants_by_material(store::Database& database,
-                                                            const base::Date& today) {
+std::map<std::int64_t, Wants> wants_by_material(store::Database& database,
+                                                const base::Date& today) {
     std::vector<costing::ShelfMaterial> shelf;
     for (const store::Material& material : store::all_materials(database))
         shelf.push_back(shelf_of(database, material, today, {}));
     const design::Facts facts = facts_of(database);
-    std::map<std::int64_t, std::vector<Want>> wants;
+    std::map<std::int64_t, Wants> wants;
+    for (const costing::ShelfMaterial& material : shelf)
+        wants[material.id].like = costing::bare_job(material);
     for (const store::StoredDesign& stored : store::all_designs(database)) {
         try {
             const std::vector<costing::Run> runs = {
@@ -42,38 +48,13 @@ std::map<std::int64_t, std::vector<Want>> wants_by_material(store::Database& dat
             const costing::Bill bill = costing::make_bill(runs, shelf);
             for (const costing::Demand& demand : bill.demands)
                 for (const costing::CutWant& cut : demand.cuts)
-                    wants[demand.material->id].push_back(
+                    wants[demand.material->id].wants.push_back(
                         {stored.code, costing::part_name(runs[0], cut.origin.part), cut});
         } catch (const base::Error&) {
             continue;
         }
     }
     return wants;
-}
-
-/// How many pieces of one kind the offcut gives, and the share of it they use.
-std::pair<std::int64_t, base::Rational>
-pieces_from(const store::Material& material, const base::StockSize& offcut, const Want& want) {
-    layout::Job job;
-    job.goal = layout::Goal::most_value;
-    job.one_dimensional = material.form != Form::sheet;
-    job.kerf = material.kerf;
-    layout::Stock stock;
-    stock.id = "offcut";
-    stock.width = offcut.width;
-    stock.height = offcut.height;
-    job.stock.push_back(stock);
-    layout::Piece piece = costing::layout_piece(want.cut, 0);
-    piece.count.reset();
-    piece.value = 1;
-    job.pieces.push_back(piece);
-    if (!layout::examine(job).empty()) return {0, base::Rational(0)};
-    layout::Options options;
-    options.effort = layout::Effort::quick;
-    const layout::Outcome outcome = layout::solve(job, options);
-    if (outcome.plans.empty()) return {0, base::Rational(0)};
-    return {outcome.value,
-            base::Rational::of(want.cut.size.measure() * outcome.value, offcut.measure())};
 }
 
 } // namespace
@@ -89,16 +70,18 @@ Fits what_fits(store::Database& database, const base::Date& today) {
         for (const store::OffcutOnHand& there : store::all_offcuts_on_hand(database)) {
             const store::Material& material = materials[there.offcut.material_id];
             const std::size_t before = fits.lines.size();
-            const auto own = wants.find(material.id);
-            if (own != wants.end()) {
-                for (const Want& want : own->second) {
-                    const auto [pieces, used] = pieces_from(material, there.offcut.size, want);
-                    if (pieces == 0) continue;
-                    fits.lines.push_back({there.offcut.code, material.code, material.form,
-                                          there.offcut.size, want.design, want.part, pieces, used,
-                                          there.value,
-                                          base::days_between(there.offcut.kept_on, today)});
-                }
+            const Wants& own = wants.at(material.id);
+            for (const Want& want : own.wants) {
+                layout::Piece piece = costing::layout_piece(want.cut, 0);
+                piece.count.reset();
+                const base::StockSize& size = there.offcut.size;
+                const std::int64_t pieces = costing::number_from(own.like, size, piece);
+                if (pieces == 0) continue;
+                const auto used =
+                    base::Rational::of(want.cut.size.measure() * pieces, size.measure());
+                fits.lines.push_back({there.offcut.code, material.code, material.form, size,
+                                      want.design, want.part, pieces, used, there.value,
+                                      base::days_between(there.offcut.kept_on, today)});
             }
             if (fits.lines.size() == before) ++fits.nothing_fits;
         }

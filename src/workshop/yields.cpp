@@ -28,12 +28,10 @@ public:
         yields_.reserved_for = store::batches_reserving(database, yields_.offcut.offcut.id);
         add_hazards(yields_.material, yields_.hazards);
         shelf_ = {shelf_of(database, yields_.material, today, {})};
-        minor_per_major_ = cut_options(yields_.settings, {}).minor_per_major;
     }
 
     Yields run() {
         gather();
-        for (std::size_t i = 0; i < pieces_.size(); ++i) yields_.lines[i].alone = alone(i);
         choose();
         return std::move(yields_);
     }
@@ -60,24 +58,19 @@ private:
 
     void add(const design::Worked& design) {
         const std::vector<costing::Run> runs = {{design, 1}};
-        for (const costing::FillerWant& filler :
-             costing::fillers_for(runs, shelf_, 0, minor_per_major_)) {
+        for (const costing::FillerWant& filler : costing::fillers_for(
+                 runs, shelf_, 0, base::minor_per_major(yields_.settings.currency))) {
             const design::WorkedPart& part =
                 *costing::part_behind(runs[0], filler.want.origin.part);
             pieces_.push_back(costing::layout_piece(filler.want, pieces_.size()));
             pieces_.back().count = how_.at_most;
             pieces_.back().value = filler.worth;
-            yields_.lines.push_back({design.code, part.name, filler.want.size,
-                                     part.worth.value_or(base::Rational(0)), 0, 0});
+            yields_.lines.push_back(
+                {design.code, part.name, filler.want.size, part.worth.value_or(base::Rational(0)),
+                 costing::number_from(costing::bare_job(shelf_[0]), yields_.offcut.offcut.size,
+                                      pieces_.back()),
+                 0});
         }
-    }
-
-    std::int64_t alone(std::size_t i) const {
-        std::vector<layout::Piece> one = {pieces_[i]};
-        one[0].value = 1;
-        const costing::Filled filled = costing::fill_rectangle(
-            costing::bare_job(shelf_[0]), yields_.offcut.offcut.size, one, layout::Effort::quick);
-        return filled.plan() == nullptr ? 0 : filled.outcome.value;
     }
 
     void choose() {
@@ -91,19 +84,16 @@ private:
             ++line.chosen;
             yields_.worth = yields_.worth + line.worth;
         }
-        yields_.sheet.source = {costing::Source::Kind::offcut, yields_.offcut.offcut.id};
-        yields_.sheet.size = yields_.offcut.offcut.size;
-        yields_.sheet.cost = yields_.offcut.value;
-        costing::share_out_sheet(yields_.sheet, shelf_[0], *plan, yields_.settings.offcut_share);
-        yields_.pays = yields_.sheet.cost;
-        for (const costing::Kept& kept : yields_.sheet.kept) yields_.pays -= kept.value;
+        yields_.sheet = costing::cut_offcut(yields_.offcut.offcut.id, yields_.offcut.offcut.size,
+                                            yields_.offcut.value, shelf_[0], *plan,
+                                            yields_.settings.offcut_share);
+        yields_.pays = costing::paid_by_pieces(yields_.sheet);
     }
 
     store::Database& database_;
     const HowToFill& how_;
     std::vector<costing::ShelfMaterial> shelf_; ///< the offcut's material
-    std::int64_t minor_per_major_ = 100;
-    std::vector<layout::Piece> pieces_; ///< beside yields_.lines
+    std::vector<layout::Piece> pieces_;         ///< beside yields_.lines
     Yields yields_;
 };
 
