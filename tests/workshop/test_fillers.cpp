@@ -1,4 +1,5 @@
 #include "tied.hpp"
+#include "told.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -6,24 +7,11 @@
 
 using barrow::test::keep_tied;
 using barrow::test::labels;
+using barrow::test::part_line;
 using barrow::test::Shop;
+using barrow::test::standing;
 using Catch::Matchers::Contains;
 using nlohmann::json;
-
-namespace {
-
-json part_line(const json& cost, const std::string& part) {
-    for (const auto& line : cost.at("lines"))
-        if (line.at("part") == part) return line;
-    return nullptr;
-}
-
-json standing(Shop& shop) {
-    return {shop.json("stock"), shop.json("value"), shop.json("offcut list"),
-            shop.json("journal list")};
-}
-
-} // namespace
 
 TEST_CASE("fillers come from the box only for who asks, and to the penny", "[workshop][fillers]") {
     Shop shop;

@@ -1,8 +1,10 @@
-#include "book/shop.hpp"
+#include "told.hpp"
 
 #include <catch2/catch.hpp>
 
+using barrow::test::part_line;
 using barrow::test::Shop;
+using barrow::test::standing;
 using barrow::test::stock_up;
 using Catch::Matchers::Contains;
 using nlohmann::json;
@@ -15,18 +17,6 @@ json material(Shop& shop, const std::string& code) {
     return nullptr;
 }
 
-json line_of(const json& cost, const std::string& part) {
-    for (const auto& line : cost.at("lines"))
-        if (line.at("part") == part) return line;
-    return nullptr;
-}
-
-/// What the book says of the whole shop, without what only tells when.
-json standing(Shop& shop) {
-    return {shop.json("stock"), shop.json("value"), shop.json("offcut list"),
-            shop.json("journal list")};
-}
-
 } // namespace
 
 TEST_CASE("making takes what the costing said, to the penny", "[workshop][make]") {
@@ -35,9 +25,9 @@ TEST_CASE("making takes what the costing said, to the penny", "[workshop][make]"
     Shop shop;
     stock_up(shop);
     const json cost = shop.json("cost leaflet --make 5");
-    CHECK(line_of(cost, "tie").at("cost") == "3.00");
-    CHECK(line_of(cost, "envelopes").at("cost") == "1.50");
-    CHECK(line_of(cost, "glue").at("cost") == "0.40");
+    CHECK(part_line(cost, "tie").at("cost") == "3.00");
+    CHECK(part_line(cost, "envelopes").at("cost") == "1.50");
+    CHECK(part_line(cost, "glue").at("cost") == "0.40");
     shop.done("make leaflet --make 5");
     CHECK(material(shop, "MOSS").at("on_hand") == 8);
     CHECK(material(shop, "RIB").at("on_hand") == 2);
@@ -55,7 +45,7 @@ TEST_CASE("sheet costs are shared by area between pieces and offcuts", "[worksho
     // to the box.
     Shop shop;
     stock_up(shop);
-    const json cover = line_of(shop.json("cost leaflet --make 1"), "cover");
+    const json cover = part_line(shop.json("cost leaflet --make 1"), "cover");
     CHECK(cover.at("cost") == "0.20");
     CHECK(cover.at("waste_cost") == "0.00");
     shop.done("make leaflet --make 1");
@@ -71,8 +61,8 @@ TEST_CASE("offcuts of one batch go into the next, which needs no fresh sheet for
     shop.done("make leaflet --make 1");
     const json second = shop.json("cost leaflet --make 3");
     // All three covers come out of the remaining three quarters of the sheet.
-    CHECK(line_of(second, "cover").at("cost_new") == "0.00");
-    CHECK(line_of(second, "cover").at("cost_offcuts") == "0.60");
+    CHECK(part_line(second, "cover").at("cost_new") == "0.00");
+    CHECK(part_line(second, "cover").at("cost_offcuts") == "0.60");
     shop.done("make leaflet --make 3");
     CHECK(material(shop, "MOSS").at("on_hand") == 9);
     CHECK(material(shop, "MOSS").at("offcuts") == 0);
@@ -87,7 +77,7 @@ TEST_CASE("an offcut that carries less makes the batch that uses it cheaper", "[
     shop.done("make leaflet --make 1"); // the cover bears 0.50, the box 0.30
     CHECK(material(shop, "MOSS").at("offcut_value") == "0.30");
     const json cost = shop.json("cost leaflet --make 3");
-    CHECK(line_of(cost, "cover").at("cost") == "0.30"); // from fresh sheets: 0.60
+    CHECK(part_line(cost, "cover").at("cost") == "0.30"); // from fresh sheets: 0.60
     shop.done("make leaflet --make 3");
     shop.sound();
 }
