@@ -10,15 +10,6 @@ using namespace barrow::layout::test;
 
 namespace {
 
-Job job_of(const std::vector<Row>& rows, Measure width, Measure height, Turn turn = Turn::none) {
-    Job job;
-    job.stock.push_back(stock("sheet", width, height, 1));
-    for (const Row& row : rows)
-        job.pieces.push_back(piece("p" + std::to_string(job.pieces.size()), row.width, row.height,
-                                   row.count, turn, row.value));
-    return job;
-}
-
 Outcome checked(const Job& job, Effort effort = Effort::normal) {
     Options options;
     options.effort = effort;
