@@ -72,7 +72,7 @@ public:
     double use(std::size_t column) const { return lp_->column(number(column)); }
     /// What one more of an item costs, and one more copy of a sheet saves (as a number below 0), in
     /// the last LP answer.
-    double price(std::size_t item) const { return lp_->dual(static_cast<std::int32_t>(item)); }
+    double price_of(std::size_t item) const { return lp_->dual(static_cast<std::int32_t>(item)); }
     double rent(std::size_t sheet) const {
         return lp_->dual(static_cast<std::int32_t>(instance_.items.size() + sheet));
     }

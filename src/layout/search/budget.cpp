@@ -13,6 +13,7 @@ Budget budget_of(Effort effort) {
         budget.bars = 5 * million;
         budget.pattern_lp = 30 * million;
         budget.whole_use = 20 * million;
+        budget.corner = 20 * million;
         budget.dive = 10 * million;
         budget.renewal = 10 * million;
         budget.second_ruin = 15 * million;
@@ -35,6 +36,7 @@ Budget budget_of(Effort effort) {
         budget.pattern_lp = 3000 * million;
         budget.whole_use = 300 * million;
         budget.rounds = 3;
+        budget.corner = 2000 * million;
         budget.rest_gatherings = 3;
         budget.dive = 300 * million;
         budget.dive_ruin = 60 * million;
@@ -70,6 +72,7 @@ Budget budget_of(Effort effort) {
         budget.pattern_lp = 20'000 * million;
         budget.whole_use = 1000 * million;
         budget.rounds = 6;
+        budget.corner = 10'000 * million;
         budget.rest_gatherings = 8;
         budget.rest_rounds = 4;
         budget.dive = 5000 * million;

@@ -23,6 +23,7 @@ struct Budget {
     std::int64_t near_dive = 0; ///< with offcuts, to a hundredth above the bound
     int dives = 0;
     int rounds = 1;             ///< of whole uses and dives
+    std::int64_t corner = 0;    ///< each time (Corner)
     int rest_gatherings = 0;    ///< for what the LP rounded down leaves over; 0: not sought
     int rest_rounds = 0;        ///< of whole uses and dives where that helped
     std::int64_t whole_use = 0; ///< of the LP's own patterns

@@ -11,6 +11,7 @@
 #include "layout/model/rounded.hpp"
 #include "layout/search/budget.hpp"
 #include "layout/search/completion.hpp"
+#include "layout/search/corner_search.hpp"
 #include "layout/search/dive.hpp"
 #include "layout/search/recombination.hpp"
 #include "layout/search/renew.hpp"
@@ -262,26 +263,26 @@ private:
         SetShapes shapes(instance_);
         if (!lengths && shapes.enumerate(budget_.set_steps, budget_.most_sets, meter_)) {
             SetPricing pricing(instance_, shapes);
-            return search_with(pricing, nullptr, true);
+            return search_with(pricing, nullptr, true, {&shapes, nullptr});
         }
         const Grid grid = grid_of(instance_, lengths ? 200'000 : budget_.most_points);
         if (grid.empty()) return search_coarsely();
         if (bars_alike()) {
             BarPricing pricing(instance_, grid);
-            return search_with(pricing, nullptr, true);
+            return search_with(pricing, nullptr, true, {});
         }
         if (lengths) {
             LinePricing pricing(instance_, grid);
-            return search_with(pricing, nullptr, true);
+            return search_with(pricing, nullptr, true, {});
         }
         TablePricing pricing(instance_, grid);
         StripPricing helper(instance_, grid);
-        search_with(pricing, large(grid) ? &helper : nullptr, true);
+        search_with(pricing, large(grid) ? &helper : nullptr, true, {nullptr, &grid});
     }
 
     static bool large(const Grid& grid) { return grid.x.size() + grid.y.size() > 200; }
 
-    void search_with(Pricing& pricing, Pricing* helper, bool proves) {
+    void search_with(Pricing& pricing, Pricing* helper, bool proves, const PatternSource& source) {
         PatternLp lp(instance_, meter_);
         lp.price_by(pricing, proves);
         if (helper != nullptr) lp.help_by(*helper);
@@ -293,7 +294,10 @@ private:
         if (gathers()) return; // comes further with so few
         const bool several = proves && instance_.sheets.size() > 1;
         const Cost before = answer_.solution.cost;
-        if (several && !has_offcuts() && !one_dimensional()) solve_rests(lp);
+        if (several && !has_offcuts() && !one_dimensional()) {
+            if (depth_ == 0 && !few()) look_in_corner(lp, source);
+            if (open()) solve_rests(lp);
+        }
         if (depth_ > 0) return;
         const int more = answer_.solution.cost < before ? budget_.rest_rounds : budget_.rounds;
         const int rounds = several ? more : 1;
@@ -309,6 +313,15 @@ private:
             if (open() && !enough()) dive(lp, has_offcuts() ? 2 : budget_.dives);
             if (lp.columns().size() == patterns) break;
         }
+    }
+
+    /// Many pieces of few kinds from several sheets: mostly for good. (With one kind of sheet the
+    /// bound of the LP is rarely a sheet too low.)
+    void look_in_corner(const PatternLp& lp, const PatternSource& source) {
+        const Cost limit = answer_.solution.cost - lp.step();
+        Cornered found = corner_search(instance_, source, lp, limit, budget_.corner, meter_);
+        if (found.solution) take(std::move(*found.solution));
+        prove(found.bound);
     }
 
     /// Little left over is soon searched, but may not go together well; a sheet or two less of each
@@ -359,7 +372,7 @@ private:
         const Grid above = grid_of(larger, budget_.most_points);
         TablePricing pricing(larger, above);
         StripPricing helper(larger, above);
-        if (open()) search_with(pricing, &helper, false);
+        if (open()) search_with(pricing, &helper, false, {});
     }
 
     void bound_coarsely(const Instance& smaller, const Grid& grid) {

@@ -81,7 +81,7 @@ private:
         double cost =
             static_cast<double>(instance_.sheets[entry.sheet].cost) - lp_.rent(entry.sheet);
         for (const auto& [kind, count] : entry.counts)
-            cost -= lp_.price(kind) * static_cast<double>(count);
+            cost -= lp_.price_of(static_cast<std::size_t>(kind)) * static_cast<double>(count);
         return cost;
     }
 
