@@ -1,4 +1,6 @@
+#include "layout/bound/pattern_lp.hpp"
 #include "layout/corner/corner.hpp"
+#include "layout/search/whole_use.hpp"
 #include "layout/sets/set_shapes.hpp"
 #include "layout/solve.hpp"
 #include "layout/table/near_best.hpp"
@@ -217,6 +219,44 @@ TEST_CASE("whole uses found in a corner cost as trial says, bounds never more", 
     CHECK(bounds >= 60);
     CHECK(optimal * 10 > bounds * 8);
     CHECK(above_lp > 15);
+}
+
+// COIN-OR Cbc, a solver for programs in whole numbers, over all sets that can be cut.
+TEST_CASE("orders proven to cost least cost as much as a solver of programs says", "[corner]") {
+    Dice dice(11);
+    const Options options;
+    int equal = 0;
+    for (int round = 0; round < 6; ++round) {
+        Job job;
+        job.stock = {stock("a", 50, 50, 100), stock("b", 60, 40, 97), stock("c", 56, 45, 102)};
+        const int kinds = static_cast<int>(dice.roll(3, 5));
+        for (int kind = 0; kind < kinds; ++kind) {
+            const Turn turn = dice.chance(50) ? Turn::quarter : Turn::none;
+            job.pieces.push_back(piece("p" + std::to_string(kind), dice.roll(12, 38),
+                                       dice.roll(12, 38), dice.roll(70, 120), turn));
+        }
+        const Outcome outcome = solve(job);
+        INFO(faults(job, outcome));
+        CHECK(faults(job, outcome).empty());
+        const Instance instance = instance_of(job);
+        Meter meter(options, 10'000'000);
+        SetShapes shapes(instance);
+        REQUIRE(shapes.enumerate(500'000'000, 20'000, meter));
+        PatternLp lp(instance, meter);
+        for (std::size_t s = 0; s < shapes.sets().size(); ++s)
+            for (std::size_t sheet = 0; sheet < instance.sheets.size(); ++sheet) {
+                const SetShapes::Set& set = shapes.sets()[s];
+                const std::int32_t shape = shapes.shape_on(set, instance.sheets[sheet]);
+                if (shape >= 0) lp.add(sheet, shapes.block(static_cast<std::int32_t>(s), shape));
+            }
+        REQUIRE(lp.resolve());
+        const auto uses = lp.whole_uses(3000, outcome.cost);
+        CHECK(covers(instance, lp, uses));
+        const Solution solver = answer_of_uses(instance, lp, uses);
+        CHECK(solver.cost >= outcome.bound);
+        if (outcome.status == Status::optimal) equal += solver.cost == outcome.cost ? 1 : 0;
+    }
+    CHECK(equal >= 4);
 }
 
 // What is distributed with the instances as best known is given in ../published.hpp; both are less
