@@ -68,6 +68,15 @@ Corner corner_of(const Cover& cover, Meter& meter) {
     return corner;
 }
 
+/// Pieces with sides between two measures, so many of each that demands hardly bind a pattern.
+void add_kinds(Job& job, Dice& dice, int kinds, std::pair<Measure, Measure> sides) {
+    for (int kind = 0; kind < kinds; ++kind) {
+        const Turn turn = dice.chance(50) ? Turn::quarter : Turn::none;
+        job.pieces.push_back(piece("p" + std::to_string(kind), dice.roll(sides.first, sides.second),
+                                   dice.roll(sides.first, sides.second), dice.roll(70, 120), turn));
+    }
+}
+
 std::int64_t row(const std::vector<std::int64_t>& numbers, std::int32_t at) {
     return numbers[static_cast<std::size_t>(at)];
 }
@@ -230,11 +239,7 @@ TEST_CASE("orders proven to cost least cost as much as a solver of programs says
         Job job;
         job.stock = {stock("a", 50, 50, 100), stock("b", 60, 40, 97), stock("c", 56, 45, 102)};
         const int kinds = static_cast<int>(dice.roll(3, 5));
-        for (int kind = 0; kind < kinds; ++kind) {
-            const Turn turn = dice.chance(50) ? Turn::quarter : Turn::none;
-            job.pieces.push_back(piece("p" + std::to_string(kind), dice.roll(12, 38),
-                                       dice.roll(12, 38), dice.roll(70, 120), turn));
-        }
+        add_kinds(job, dice, kinds, {12, 38});
         const Outcome outcome = solve(job);
         INFO(faults(job, outcome));
         CHECK(faults(job, outcome).empty());
@@ -290,11 +295,7 @@ TEST_CASE("all that is worth nearly the best is listed, and can be cut", "[corne
         job.stock = {stock("a", dice.roll(14, 22), dice.roll(14, 22), 1),
                      stock("b", dice.roll(14, 22), dice.roll(14, 22), 1)};
         std::vector<std::int64_t> values;
-        for (int kind = 0; kind < 4; ++kind) {
-            const Turn turn = dice.chance(50) ? Turn::quarter : Turn::none;
-            job.pieces.push_back(
-                piece("p" + std::to_string(kind), dice.roll(4, 12), dice.roll(4, 12), 9, turn));
-        }
+        add_kinds(job, dice, 4, {4, 12});
         if (!examine(job).empty()) continue;
         const Instance instance = instance_of(job);
         for (const Item& item : instance.items)

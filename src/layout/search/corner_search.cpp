@@ -144,7 +144,8 @@ bool short_of_sheets(const Instance& instance, const PatternLp& lp) {
     return false;
 }
 
-bool runs(PatternCorner& patterns, Cost limit, std::int64_t steps, Cornered& found) {
+/// Whether every answer costs more than the limit; else says what was found.
+bool costs_more(PatternCorner& patterns, Cost limit, std::int64_t steps, Cornered& found) {
     const Corner::End end = patterns.corner().run(limit, steps);
     if (end != Corner::End::unfit) found.bound = std::max(found.bound, patterns.corner().bound());
     if (end == Corner::End::found) found.solution = patterns.solution();
@@ -160,7 +161,7 @@ Cornered corner_of_sets(const Instance& instance, const SetShapes& shapes, const
     meter.spend(static_cast<std::int64_t>(shapes.sets().size() * instance.sheets.size()
                                           * instance.items.size())
                 * 20);
-    runs(patterns, limit, steps, found);
+    costs_more(patterns, limit, steps, found);
     return found;
 }
 
@@ -178,8 +179,8 @@ Cornered corner_of_table(const Instance& instance, const Grid& grid, const Patte
     const std::int64_t end = meter.steps() + steps;
     // The nearer to the bound, the fewer patterns are near enough.
     Cost further = std::max(lp.step(), corner.bound() / 5000);
-    for (Cost cost = corner.bound();; cost += further) {
-        cost = std::min(cost + further, limit);
+    for (Cost cost = std::min(corner.bound() + further, limit);;
+         cost = std::min(cost + further, limit)) {
         const auto room = corner.room(cost);
         if (!room) return found;
         std::vector<std::int64_t> least;
@@ -194,8 +195,8 @@ Cornered corner_of_table(const Instance& instance, const Grid& grid, const Patte
         for (const NearBest::Found& pattern : patterns_near)
             patterns.add(pattern.sheet, *pattern.counts,
                          [&near, pattern] { return near.block(pattern); });
-        if (!runs(patterns, cost, end - meter.steps(), found) || cost == limit) return found;
-        further *= 2;
+        if (!costs_more(patterns, cost, end - meter.steps(), found) || cost == limit) return found;
+        further *= 3;
     }
 }
 
