@@ -18,7 +18,7 @@ constexpr double nearly = 1e-6;
 constexpr std::int64_t most_elements = 4'000'000; // of the group: 32 MB
 constexpr std::size_t most_cells = 4'000'000;     // of the table, likewise
 constexpr std::size_t most_entries = 1'000'000;   // of what is nearly best in them: some 200 MB
-constexpr std::size_t most_patterns = 100'000;    // likewise
+constexpr std::size_t most_patterns = 100'000;    // that a corner is given
 
 using Counts = std::vector<std::pair<std::int32_t, std::int64_t>>;
 
@@ -35,6 +35,7 @@ public:
     }
 
     Corner& corner() { return corner_; }
+    bool too_many() const { return from_.size() > most_patterns; }
 
     /// What is used most, then what costs no more than it saves. Before others are added.
     bool choose_basis() {
@@ -107,8 +108,9 @@ private:
     std::set<std::pair<std::size_t, Counts>> known_;
 };
 
-/// All sets, but for those to which one more piece of some kind could be added.
-void add_whole_sets(const Instance& instance, const SetShapes& shapes, PatternCorner& patterns) {
+/// All sets, but for those to which one more piece of some kind could be added; false when there
+/// are too many.
+bool add_whole_sets(const Instance& instance, const SetShapes& shapes, PatternCorner& patterns) {
     const auto cut = [&](const SetShapes::Set& set, std::size_t sheet) {
         return shapes.shape_on(set, instance.sheets[sheet]);
     };
@@ -134,7 +136,9 @@ void add_whole_sets(const Instance& instance, const SetShapes& shapes, PatternCo
                 return shapes.block(static_cast<std::int32_t>(s), shape);
             });
         }
+        if (patterns.too_many()) return false;
     }
+    return true;
 }
 
 /// Whether one more of some sheet would save something by the LP.
@@ -157,11 +161,11 @@ Cornered corner_of_sets(const Instance& instance, const SetShapes& shapes, const
     Cornered found;
     PatternCorner patterns(instance, lp, meter);
     if (!patterns.choose_basis()) return found;
-    add_whole_sets(instance, shapes, patterns);
+    const bool all = add_whole_sets(instance, shapes, patterns);
     meter.spend(static_cast<std::int64_t>(shapes.sets().size() * instance.sheets.size()
                                           * instance.items.size())
                 * 20);
-    costs_more(patterns, limit, steps, found);
+    if (all) costs_more(patterns, limit, steps, found);
     return found;
 }
 
@@ -190,11 +194,11 @@ Cornered corner_of_table(const Instance& instance, const Grid& grid, const Patte
             least.push_back(*worth);
         }
         if (!near.list(least, end - meter.steps(), most_entries)) return found;
-        const std::vector<NearBest::Found> patterns_near = near.found();
-        if (patterns_near.size() > most_patterns) return found;
-        for (const NearBest::Found& pattern : patterns_near)
+        for (const NearBest::Found& pattern : near.found()) {
+            if (patterns.too_many()) return found;
             patterns.add(pattern.sheet, *pattern.counts,
                          [&near, pattern] { return near.block(pattern); });
+        }
         if (!costs_more(patterns, cost, end - meter.steps(), found) || cost == limit) return found;
         further *= 3;
     }
