@@ -33,15 +33,25 @@ struct Step {
 void add_batch_plan(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("plan", "Plan a batch: the plan is kept, stock reserved");
     const auto given = std::make_shared<RunOptions>();
-    const auto note = std::make_shared<std::string>();
+    struct Extra {
+        std::string note;
+        bool dry_run = false;
+    };
+    const auto extra = std::make_shared<Extra>();
     given->add_to(*command, true);
-    command->add_option("--note", *note, "Anything worth keeping with the entry");
-    command->callback([&shell, given, note] {
-        shell.action = [&shell, given, note] {
+    command->add_option("--note", extra->note, "Anything worth keeping with the entry");
+    command->add_flag("-n,--dry-run", extra->dry_run, "Only say what would be kept");
+    command->callback([&shell, given, extra] {
+        shell.action = [&shell, given, extra] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, false, *note);
+            workshop::Context context = shell.context(database, extra->dry_run, extra->note);
             const auto planned = workshop::plan_batch(context, {given->run()}, given->how());
             shell.say(print::bench_sheet(planned.costing));
+            if (extra->dry_run) {
+                shell.say(
+                    fmt::format("\nThis would be planned as batch {}.\n", planned.batch.number));
+                return;
+            }
             shell.say(fmt::format("\nBatch {0} is planned (entry {1}). When it is cut: "
                                   "barrow batch cut {0}\n",
                                   planned.batch.number, planned.posting));

@@ -99,15 +99,20 @@ void add_one(CLI::App& group, Shell& shell, const char* verb, const char* what,
     auto* command = group.add_subcommand(
         verb, fmt::format("{} the {}",
                           verb == std::string_view("add") ? "Add one to" : "Change one of", what));
-    const auto code = std::make_shared<std::string>();
-    command->add_option("code", *code, "Its code")->required();
+    struct Given {
+        std::string code;
+        bool dry_run = false;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("code", given->code, "Its code")->required();
     const auto options = std::make_shared<RowOptions>(*command, fields, help);
-    command->callback([&shell, code, options, what, keep, expect] {
-        shell.action = [&shell, code, options, what, keep, expect] {
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
+    command->callback([&shell, given, options, what, keep, expect] {
+        shell.action = [&shell, given, options, what, keep, expect] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database);
+            workshop::Context context = shell.context(database, given->dry_run);
             workshop::Row row = options->row();
-            row.fields["code"] = *code;
+            row.fields["code"] = given->code;
             shell.say(kept_text(keep(context, {row}, expect), what));
         };
     });

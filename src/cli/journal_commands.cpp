@@ -43,6 +43,7 @@ void add_journal_change(CLI::App& group, Shell& shell) {
     struct Changing {
         workshop::Serials serials;
         workshop::JournalChange change;
+        bool dry_run = false;
     };
     const auto given = std::make_shared<Changing>();
     command->add_option("serial", given->serials, "Serials of the journals")->required();
@@ -51,10 +52,11 @@ void add_journal_change(CLI::App& group, Shell& shell) {
                         "Wanted price, if not the design's; - empties it");
     command->add_option("--condition", given->change.condition, "good or second");
     command->add_option("--note", given->change.note, "Anything worth knowing; - empties it");
+    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database);
+            workshop::Context context = shell.context(database, given->dry_run);
             const auto changed = workshop::change_journals(context, given->serials, given->change);
             shell.say(print::screen(changed, workshop::read_settings(database)));
         };
