@@ -39,7 +39,7 @@ Error bad_input(std::string where, std::string what, std::string hint) {
             std::vector<Problem>{{std::move(where), std::move(what), std::move(hint)}}};
 }
 
-Error broken(std::string what) {
+Error broken(const std::string& what) {
     return {Kind::machine, "the program found itself in the wrong: " + what,
             "nothing was written; please keep the shop file and report this"};
 }

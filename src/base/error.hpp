@@ -48,6 +48,6 @@ Error bad_input(std::string where, std::string what, std::string hint = {});
 
 /// Something that cannot happen unless the program itself is wrong: said loudly, with the place,
 /// instead of going on with a wrong figure. Reported as Kind::shop never is: exit code 5.
-Error broken(std::string what);
+Error broken(const std::string& what);
 
 } // namespace barrow::base

@@ -60,6 +60,7 @@ std::optional<Hazard> read_hazard(std::string_view text) {
 
 std::vector<std::string> hazard_names() {
     std::vector<std::string> names;
+    names.reserve(entries.size());
     for (const Entry& entry : entries) names.emplace_back(entry.name);
     return names;
 }

@@ -62,8 +62,8 @@ std::string short_code(std::int64_t number) {
     const int length = length_of(number, span);
     auto shuffled = static_cast<std::int64_t>(Wide{number} * factor % span);
     std::vector<std::int64_t> digits(static_cast<std::size_t>(length));
-    for (auto it = digits.rbegin(); it != digits.rend(); ++it) {
-        *it = shuffled % base;
+    for (std::size_t i = digits.size(); i-- > 0;) {
+        digits[i] = shuffled % base;
         shuffled /= base;
     }
     std::string code;

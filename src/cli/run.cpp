@@ -61,7 +61,7 @@ std::vector<std::string> option_names(const CLI::App& app) {
 std::string path_above(const CLI::App* at) {
     std::string path;
     for (const CLI::App* app = at->get_parent(); app != nullptr; app = app->get_parent())
-        path = app->get_name() + (path.empty() ? "" : " ") + path;
+        path.insert(0, app->get_name() + (path.empty() ? "" : " "));
     return path;
 }
 
@@ -153,7 +153,7 @@ private:
     std::string command_path() const {
         std::string path;
         for (const CLI::App* at = deepest(app_); at->get_parent() != nullptr; at = at->get_parent())
-            path = at->get_name() + " " + path;
+            path.insert(0, at->get_name() + " ");
         return path;
     }
 

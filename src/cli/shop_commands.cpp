@@ -77,6 +77,7 @@ void add_shop_check(CLI::App& app, Shell& shell) {
             if (shell.json) shell.world().out << print::check_document(problems);
             if (!problems.empty()) {
                 std::vector<base::Problem> told;
+                told.reserve(problems.size());
                 for (const std::string& problem : problems) told.push_back({{}, problem, {}});
                 throw base::Error(base::Kind::shop, told);
             }

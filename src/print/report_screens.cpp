@@ -10,7 +10,6 @@
 namespace barrow::print {
 namespace {
 
-using base::Money;
 using workshop::Amount;
 using workshop::StockLine;
 

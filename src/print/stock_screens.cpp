@@ -9,7 +9,6 @@
 
 namespace barrow::print {
 
-using base::Form;
 using base::Money;
 using workshop::StockLine;
 

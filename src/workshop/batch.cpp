@@ -11,7 +11,6 @@
 
 namespace barrow::workshop {
 
-using base::Money;
 using store::BatchStatus;
 
 store::Batch batch_numbered(store::Database& database, std::int64_t number) {

@@ -219,6 +219,7 @@ private:
     void price(const std::vector<std::size_t>& sheets, const std::vector<costing::LotTake>& takes) {
         if (sheets.empty()) return;
         std::vector<costing::UnitTaken> units;
+        units.reserve(sheets.size());
         for (const std::size_t i : sheets)
             units.push_back({bench_[i].source_id, bench_[i].size.measure()});
         const auto costs = costing::unit_costs(takes, units, order_);

@@ -100,7 +100,7 @@ private:
         }
     }
 
-    void read_size(Fields& fields, bool known, Material& material) {
+    void read_size(Fields& fields, bool known, Material& material) const {
         switch (material.form) {
         case Form::sheet: {
             const Length width = fields.length("width", settings_.unit, !known);

@@ -191,12 +191,13 @@ private:
     }
 
     void take_piece(const store::Material& material, const base::StockSize& size) {
-        for (auto source = sources_.rbegin(); source != sources_.rend(); ++source) {
-            if (source->lot.material_id != material.id || source->there < size.measure()) continue;
-            take(*source, static_cast<std::int64_t>(size.measure()));
-            return;
-        }
-        throw too_much(material);
+        const auto source =
+            std::find_if(sources_.rbegin(), sources_.rend(), [&](const auto& candidate) {
+                return candidate.lot.material_id == material.id
+                       && candidate.there >= size.measure();
+            });
+        if (source == sources_.rend()) throw too_much(material);
+        take(*source, static_cast<std::int64_t>(size.measure()));
     }
 
     /// Together, parts bear no more than the journal they came out of.

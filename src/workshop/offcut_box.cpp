@@ -18,7 +18,6 @@ namespace barrow::workshop {
 namespace {
 
 using base::Form;
-using base::Money;
 using base::StockSize;
 using base::Wide;
 
@@ -66,6 +65,7 @@ store::OffcutOnHand new_offcut(Context& context, std::int64_t posting, std::int6
 void move_into(store::Database& database, store::MovementWriter& writer,
                const store::OffcutOnHand& old, std::vector<store::OffcutOnHand>& parts) {
     std::vector<Wide> areas;
+    areas.reserve(parts.size());
     for (const store::OffcutOnHand& part : parts) areas.push_back(part.offcut.size.measure());
     std::int64_t waste = old.quantity;
     for (const store::Balance& held : store::balances_of(database, old.offcut.id)) {
@@ -132,6 +132,7 @@ NewOffcuts split_offcut(Context& context, const std::string& label,
             store::material_by_id(database, old.offcut.material_id).value();
         const base::Unit unit = read_settings(database).unit;
         std::vector<StockSize> sizes;
+        sizes.reserve(texts.size());
         for (const std::string& text : texts)
             sizes.push_back(read_size(material.form, text, unit, "size"));
         if (!can_be_cut(material, old.offcut.size, sizes))

@@ -9,8 +9,6 @@
 namespace barrow::workshop {
 namespace {
 
-using base::Money;
-
 struct AgeBand {
     long below; ///< days
     const char* name;

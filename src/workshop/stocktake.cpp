@@ -269,6 +269,7 @@ std::int64_t enter_counts(Context& context, const std::vector<Row>& rows) {
         std::vector<base::Problem> problems;
         CountReader reader(context, problems);
         std::vector<StocktakeLine> lines;
+        lines.reserve(rows.size());
         for (const Row& row : rows) lines.push_back(reader.read(row));
         throw_if_any(problems);
         for (const StocktakeLine& line : lines)
@@ -326,7 +327,7 @@ CountPosted post_stocktake(Context& context) {
 
 Stocktake drop_stocktake(Context& context) {
     return writing(context, [&] {
-        const Stocktake stocktake = require_open(context.database);
+        Stocktake stocktake = require_open(context.database);
         store::close_stocktake(context.database, stocktake.number, StocktakeStatus::dropped,
                                std::nullopt);
         return stocktake;

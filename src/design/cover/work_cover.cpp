@@ -50,10 +50,8 @@ Quantity allowance(Desk& desk, const CoverSpec& cover, std::size_t panel) {
 template <typename Choose>
 Quantity sum(Desk& desk, const CoverSpec& cover, Choose choose) {
     Quantity total{Rational(0), a_length};
-    for (std::size_t i = 0; i < cover.panels.size(); ++i) {
-        if (choose(cover.panels[i]))
-            total.number = total.number + a_length_of(desk, cover.panels[i].width).number;
-    }
+    for (const Panel& panel : cover.panels)
+        if (choose(panel)) total.number = total.number + a_length_of(desk, panel.width).number;
     return total;
 }
 

@@ -38,7 +38,7 @@ const std::array<FormulaUnit, 17>& units() {
 }
 
 std::string number_text(const Rational& number) {
-    const std::string exact = base::to_text(number);
+    std::string exact = base::to_text(number);
     if (exact.find('/') == std::string::npos) return exact;
     return "~" + base::to_decimal(number, 3);
 }

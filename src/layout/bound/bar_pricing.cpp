@@ -47,10 +47,10 @@ void BarPricing::put_in(std::size_t index) {
     next_.clear();
     std::int64_t highest = -1;
     std::size_t without = 0;
-    for (std::size_t with = 0; with < list_.size(); ++with) {
-        if (list_[with].used > room - bundle.length) break;
-        const Length used = list_[with].used + bundle.length;
-        const std::int64_t worth = list_[with].worth + bundle.worth;
+    for (const Entry& with : list_) {
+        if (with.used > room - bundle.length) break;
+        const Length used = with.used + bundle.length;
+        const std::int64_t worth = with.worth + bundle.worth;
         for (; without < list_.size() && list_[without].used <= used; ++without) {
             if (list_[without].worth <= highest) continue;
             // As long as the one with the bundle, and worth less: not wanted.
@@ -61,7 +61,7 @@ void BarPricing::put_in(std::size_t index) {
         if (worth <= highest) continue;
         highest = worth;
         next_.push_back({used, worth, static_cast<std::int32_t>(made_.size())});
-        made_.push_back({static_cast<std::int32_t>(index), list_[with].made});
+        made_.push_back({static_cast<std::int32_t>(index), with.made});
         if (worth > best_) {
             best_ = worth;
             best_made_ = next_.back().made;

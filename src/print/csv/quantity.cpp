@@ -13,7 +13,7 @@ using base::Rational;
 std::string plain_quantity(Form form, std::int64_t quantity) {
     switch (form) {
     case Form::sheet: {
-        constexpr std::int64_t per_mm = Length::units_per_mm;
+        constexpr base::Wide per_mm = Length::units_per_mm;
         const auto area = base::to_decimal(Rational::of(quantity, per_mm * per_mm), 3);
         const std::size_t last = area.find_last_not_of('0');
         return area.substr(0, area[last] == '.' ? last : last + 1);

@@ -34,7 +34,7 @@ Json units_number(Form form, std::int64_t units) {
 Json quantity_number(Form form, std::int64_t quantity) {
     switch (form) {
     case Form::sheet: {
-        constexpr std::int64_t per_mm = base::Length::units_per_mm;
+        constexpr base::Wide per_mm = base::Length::units_per_mm;
         return number(base::to_decimal(base::Rational::of(quantity, per_mm * per_mm), 3));
     }
     case Form::length: return millimetres(quantity);
