@@ -21,33 +21,28 @@ namespace {
 struct Step {
     std::int64_t number = 0;
     std::string note;
-    bool dry_run = false;
 
-    void add_to(CLI::App& command) {
+    void add_to(CLI::App& command, Shell& shell) {
         command.add_option("batch", number, "Its number")->required();
         command.add_option("--note", note, "Anything worth keeping with the entry");
-        command.add_flag("-n,--dry-run", dry_run, "Only say what would be booked");
+        command.add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
     }
 };
 
 void add_batch_plan(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("plan", "Plan a batch: the plan is kept, stock reserved");
     const auto given = std::make_shared<RunOptions>();
-    struct Extra {
-        std::string note;
-        bool dry_run = false;
-    };
-    const auto extra = std::make_shared<Extra>();
+    const auto note = std::make_shared<std::string>();
     given->add_to(*command, true);
-    command->add_option("--note", extra->note, "Anything worth keeping with the entry");
-    command->add_flag("-n,--dry-run", extra->dry_run, "Only say what would be kept");
-    command->callback([&shell, given, extra] {
-        shell.action = [&shell, given, extra] {
+    command->add_option("--note", *note, "Anything worth keeping with the entry");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
+    command->callback([&shell, given, note] {
+        shell.action = [&shell, given, note] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, extra->dry_run, extra->note);
+            workshop::Context context = shell.context(database, *note);
             const auto planned = workshop::plan_batch(context, {given->run()}, given->how());
             shell.say(print::bench_sheet(planned.costing));
-            if (extra->dry_run) {
+            if (shell.dry_run) {
                 shell.say(
                     fmt::format("\nThis would be planned as batch {}.\n", planned.batch.number));
                 return;
@@ -102,7 +97,7 @@ workshop::CutReport read_report(store::Database& database, const CutWords& given
 void add_cut(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("cut", "Book a planned batch as cut");
     const auto given = std::make_shared<CutWords>();
-    given->step.add_to(*command);
+    given->step.add_to(*command, shell);
     command->add_option("--spoiled", given->spoiled, "Sheets spoiled beyond the plan: FERN-12=1")
         ->type_name("CODE=NUMBER")
         ->expected(1)
@@ -122,8 +117,7 @@ void add_cut(CLI::App& group, Shell& shell) {
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context =
-                shell.context(database, given->step.dry_run, given->step.note);
+            workshop::Context context = shell.context(database, given->step.note);
             const auto report = read_report(database, *given);
             const auto cut = workshop::cut_batch(context, given->step.number, report);
             shell.say(print::screen(cut, workshop::read_settings(database)));
@@ -139,7 +133,7 @@ void add_finish(CLI::App& group, Shell& shell) {
         std::vector<std::string> minutes;
     };
     const auto given = std::make_shared<Given>();
-    given->step.add_to(*command);
+    given->step.add_to(*command, shell);
     command->add_option("--made", given->made, "Journals that came of it (else as planned)");
     command->add_option("--seconds", given->seconds,
                         "Of those, not good enough for the full price");
@@ -147,8 +141,7 @@ void add_finish(CLI::App& group, Shell& shell) {
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context =
-                shell.context(database, given->step.dry_run, given->step.note);
+            workshop::Context context = shell.context(database, given->step.note);
             std::vector<workshop::FinishedCount> counts(1);
             if (!given->made.empty()) counts[0].journals = given->made.front();
             if (!given->seconds.empty()) counts[0].seconds = given->seconds.front();
@@ -168,11 +161,11 @@ void add_finish(CLI::App& group, Shell& shell) {
 void add_abandon(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("abandon", "Give a planned or cut batch up");
     const auto given = std::make_shared<Step>();
-    given->add_to(*command);
+    given->add_to(*command, shell);
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             const auto abandoned = workshop::abandon_batch(context, given->number);
             const base::Currency currency = workshop::read_settings(database).currency;
             shell.say(

@@ -87,16 +87,15 @@ void add_make(CLI::App& app, Shell& shell) {
     const auto given = std::make_shared<RunOptions>();
     struct Extra {
         std::string note;
-        bool dry_run = false;
     };
     const auto extra = std::make_shared<Extra>();
     given->add_to(*command, true);
     command->add_option("--note", extra->note, "Anything worth keeping with the entry");
-    command->add_flag("-n,--dry-run", extra->dry_run, "Only say what would be booked");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
     command->callback([&shell, given, extra] {
         shell.action = [&shell, given, extra] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, extra->dry_run, extra->note);
+            workshop::Context context = shell.context(database, extra->note);
             const auto made = workshop::make(context, {given->run()}, given->how());
             shell.say(print::screen(made));
         };

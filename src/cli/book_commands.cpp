@@ -33,20 +33,19 @@ void add_reverse(CLI::App& app, Shell& shell) {
     struct Given {
         std::int64_t entry = 0;
         std::string note;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("entry", given->entry, "Its number (see: barrow log)")->required();
     command->add_option("--note", given->note, "Why");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say whether it could be done");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say whether it could be done");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             const auto reversed = workshop::reverse(context, given->entry);
             shell.say(fmt::format("Entry {} ({}, {}) {} reversed by entry {}.\n", given->entry,
                                   reversed.original.kind, base::to_text(reversed.original.made_on),
-                                  given->dry_run ? "would be" : "is", reversed.posting));
+                                  shell.dry_run ? "would be" : "is", reversed.posting));
         };
     });
 }

@@ -20,7 +20,6 @@ void add_buying_commands(CLI::App& app, Shell& shell) {
         std::vector<std::string> wanted;
         std::string by;
         bool place = false;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("wanted", given->wanted, "Designs with numbers: quayside=20 fernbook=12")
@@ -30,7 +29,7 @@ void add_buying_commands(CLI::App& app, Shell& shell) {
     auto* place = command->add_flag("--place", given->place,
                                     "Keep it as ordered, an order for each supplier");
     // Without --place nothing is kept anyway.
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept")->needs(place);
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept")->needs(place);
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             std::vector<workshop::WantedRun> wanted;
@@ -43,7 +42,7 @@ void add_buying_commands(CLI::App& app, Shell& shell) {
                 given->by.empty() ? shell.today() : base::read_date(given->by, "--by");
             store::Database database = shell.open();
             if (given->place) {
-                workshop::Context context = shell.context(database, given->dry_run);
+                workshop::Context context = shell.context(database);
                 shell.say(print::screen(workshop::place_reorder(context, wanted, by)));
                 return;
             }

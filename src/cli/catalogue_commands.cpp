@@ -72,20 +72,15 @@ void add_import(CLI::App& group, Shell& shell, const char* what,
                 const std::vector<std::string>& columns, Keep keep) {
     auto* command =
         group.add_subcommand("import", fmt::format("Bring {} in from a CSV file", what));
-    struct Given {
-        std::string file;
-        bool dry_run = false;
-    };
-    const auto given = std::make_shared<Given>();
-    command->add_option("file", given->file, "The file; - for standard input")->required();
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be done");
+    const auto file = std::make_shared<std::string>();
+    command->add_option("file", *file, "The file; - for standard input")->required();
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be done");
     command->footer(fmt::format("Columns, in any order: {}", fmt::join(columns, ", ")));
-    command->callback([&shell, given, what, &columns, keep] {
-        shell.action = [&shell, given, what, &columns, keep] {
-            const auto table =
-                reading::read_csv(shell.read_file(given->file), given->file, columns);
+    command->callback([&shell, file, what, &columns, keep] {
+        shell.action = [&shell, file, what, &columns, keep] {
+            const auto table = reading::read_csv(shell.read_file(*file), *file, columns);
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run);
+            workshop::Context context = shell.context(database);
             shell.say(
                 kept_text(keep(context, reading::rows_of(table), workshop::Expect::any), what));
         };
@@ -99,20 +94,16 @@ void add_one(CLI::App& group, Shell& shell, const char* verb, const char* what,
     auto* command = group.add_subcommand(
         verb, fmt::format("{} the {}",
                           verb == std::string_view("add") ? "Add one to" : "Change one of", what));
-    struct Given {
-        std::string code;
-        bool dry_run = false;
-    };
-    const auto given = std::make_shared<Given>();
-    command->add_option("code", given->code, "Its code")->required();
+    const auto code = std::make_shared<std::string>();
+    command->add_option("code", *code, "Its code")->required();
     const auto options = std::make_shared<RowOptions>(*command, fields, help);
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
-    command->callback([&shell, given, options, what, keep, expect] {
-        shell.action = [&shell, given, options, what, keep, expect] {
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
+    command->callback([&shell, code, options, what, keep, expect] {
+        shell.action = [&shell, code, options, what, keep, expect] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run);
+            workshop::Context context = shell.context(database);
             workshop::Row row = options->row();
-            row.fields["code"] = given->code;
+            row.fields["code"] = *code;
             shell.say(kept_text(keep(context, {row}, expect), what));
         };
     });

@@ -21,15 +21,14 @@ void add_bring(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("bring", "Bring designs in from their files");
     struct Given {
         std::vector<std::string> files;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("files", given->files, "Design files (TOML)")->required();
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be done");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be done");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run);
+            workshop::Context context = shell.context(database);
             std::vector<workshop::DesignText> texts;
             for (const std::string& file : given->files)
                 texts.push_back(

@@ -17,14 +17,13 @@ namespace {
 struct AtFair {
     std::int64_t number = 0;
     std::string note;
-    bool dry_run = false;
 
     void add_to(CLI::App& command) {
         command.add_option("fair", number, "Its number (see: barrow fair list)")->required();
     }
-    void add_rest_to(CLI::App& command) {
+    void add_rest_to(CLI::App& command, Shell& shell) {
         command.add_option("--note", note, "Anything worth keeping with the entry");
-        command.add_flag("-n,--dry-run", dry_run, "Only say what would be noted");
+        command.add_flag("-n,--dry-run", shell.dry_run, "Only say what would be noted");
     }
 };
 
@@ -64,14 +63,13 @@ void add_fair_new(CLI::App& group, Shell& shell) {
     command->add_option("name", given->name, "What it is called")->required();
     command->add_option("--on", given->on, "Its day")->type_name("DATE")->required();
     command->add_option("--fee", given->fee, "Pitch fee");
-    given->common.add_rest_to(*command);
+    given->common.add_rest_to(*command, shell);
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             const workshop::NewFair wanted{given->name, base::read_date(given->on, "--on"),
                                            given->fee};
             store::Database database = shell.open();
-            workshop::Context context =
-                shell.context(database, given->common.dry_run, given->common.note);
+            workshop::Context context = shell.context(database, given->common.note);
             shell.say(print::screen(workshop::new_fair(context, wanted)));
         };
     });
@@ -102,13 +100,12 @@ void add_fair_take(CLI::App& group, Shell& shell) {
         ->add_option("journals", given->words,
                      "Serials, or so many of a design, longest in hand first: quayside=4")
         ->required();
-    given->common.add_rest_to(*command);
+    given->common.add_rest_to(*command, shell);
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             const auto taking = read_taking(given->words);
             store::Database database = shell.open();
-            workshop::Context context =
-                shell.context(database, given->common.dry_run, given->common.note);
+            workshop::Context context = shell.context(database, given->common.note);
             shell.say(print::screen(workshop::take_to_fair(context, given->common.number, taking)));
         };
     });
@@ -126,12 +123,11 @@ void add_fair_sell(CLI::App& group, Shell& shell) {
     command->add_option("serial", given->serials, "Serials of the journals")->required();
     command->add_option("--price", given->price,
                         "What each was sold for (else its own wanted price)");
-    given->common.add_rest_to(*command);
+    given->common.add_rest_to(*command, shell);
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context =
-                shell.context(database, given->common.dry_run, given->common.note);
+            workshop::Context context = shell.context(database, given->common.note);
             const auto sold =
                 workshop::sell_at_fair(context, given->common.number, given->serials, given->price);
             shell.say(print::screen(sold.first, "sold"));
@@ -149,12 +145,11 @@ void add_fair_pay(CLI::App& group, Shell& shell) {
     given->common.add_to(*command);
     command->add_option("what", given->what, "What for: travel")->required();
     command->add_option("amount", given->amount, "How much")->required();
-    given->common.add_rest_to(*command);
+    given->common.add_rest_to(*command, shell);
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context =
-                shell.context(database, given->common.dry_run, given->common.note);
+            workshop::Context context = shell.context(database, given->common.note);
             shell.say(print::screen(
                 workshop::pay_for_fair(context, given->common.number, given->what, given->amount)));
         };

@@ -16,13 +16,12 @@ namespace {
 struct JournalGiven {
     std::vector<std::string> serials;
     std::string note;
-    bool dry_run = false;
 
-    void add_to(CLI::App& command, const char* why) {
+    void add_to(CLI::App& command, Shell& shell, const char* why) {
         command.add_option("serial", serials, "Serials of the journals (see: barrow journal list)")
             ->required();
         command.add_option("--note", note, why);
-        command.add_flag("-n,--dry-run", dry_run, "Only say what would be booked");
+        command.add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
     }
 };
 
@@ -43,7 +42,6 @@ void add_journal_change(CLI::App& group, Shell& shell) {
     struct Changing {
         workshop::Serials serials;
         workshop::JournalChange change;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Changing>();
     command->add_option("serial", given->serials, "Serials of the journals")->required();
@@ -52,11 +50,11 @@ void add_journal_change(CLI::App& group, Shell& shell) {
                         "Wanted price, if not the design's; - empties it");
     command->add_option("--condition", given->change.condition, "good or second");
     command->add_option("--note", given->change.note, "Anything worth knowing; - empties it");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run);
+            workshop::Context context = shell.context(database);
             const auto changed = workshop::change_journals(context, given->serials, given->change);
             shell.say(print::screen(changed, workshop::read_settings(database)));
         };
@@ -70,7 +68,7 @@ void add_sell(CLI::App& group, Shell& shell) {
         std::string price, date;
     };
     const auto given = std::make_shared<Sale>();
-    given->common.add_to(*command, "Anything worth keeping with the entry");
+    given->common.add_to(*command, shell, "Anything worth keeping with the entry");
     command->add_option("--price", given->price,
                         "What each was sold for (else its own wanted price)");
     command->add_option("--date", given->date, "The day (else today)");
@@ -79,8 +77,7 @@ void add_sell(CLI::App& group, Shell& shell) {
             workshop::Selling how{given->price, {}};
             if (!given->date.empty()) how.day = base::read_date(given->date, "--date");
             store::Database database = shell.open();
-            workshop::Context context =
-                shell.context(database, given->common.dry_run, given->common.note);
+            workshop::Context context = shell.context(database, given->common.note);
             shell.say(print::screen(workshop::sell_journals(context, given->common.serials, how),
                                     "sold"));
         };
@@ -93,11 +90,11 @@ void add_leave(CLI::App& group, Shell& shell, const char* verb, const char* abou
                workshop::JournalsLeft (*leave)(workshop::Context&, const workshop::Serials&)) {
     auto* command = group.add_subcommand(verb, about);
     const auto given = std::make_shared<JournalGiven>();
-    given->add_to(*command, why);
+    given->add_to(*command, shell, why);
     command->callback([&shell, given, done, leave] {
         shell.action = [&shell, given, done, leave] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             shell.say(print::screen(leave(context, given->serials), done));
         };
     });
@@ -109,7 +106,6 @@ void add_apart(CLI::App& group, Shell& shell) {
     struct Apart {
         std::string serial, note;
         std::vector<std::string> get;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Apart>();
     command->add_option("serial", given->serial, "Serial of the journal")->required();
@@ -121,7 +117,7 @@ void add_apart(CLI::App& group, Shell& shell) {
         ->take_all()
         ->required();
     command->add_option("--note", given->note, "Why");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be booked");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             std::vector<workshop::WantedBack> wanted;
@@ -131,7 +127,7 @@ void add_apart(CLI::App& group, Shell& shell) {
                 wanted.push_back({std::move(material), std::move(amount)});
             }
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             shell.say(print::screen(workshop::take_apart(context, given->serial, wanted)));
         };
     });

@@ -29,14 +29,13 @@ void add_lots(CLI::App& app, Shell& shell) {
 struct Leaving {
     std::string code, units, offcut, note;
     std::int64_t lot = 0;
-    bool dry_run = false;
 };
 
 void say_left(const Shell& shell, store::Database& database, const workshop::Left& left,
-              const char* what, bool dry_run) {
+              const char* what) {
     const auto settings = workshop::read_settings(database);
-    shell.say(fmt::format("{}: {}{}, {} (entry {}).\n", left.what, dry_run ? "would be " : "", what,
-                          print::with_currency(left.value, settings.currency), left.posting));
+    shell.say(fmt::format("{}: {}{}, {} (entry {}).\n", left.what, shell.dry_run ? "would be " : "",
+                          what, print::with_currency(left.value, settings.currency), left.posting));
 }
 
 void add_return(CLI::App& app, Shell& shell) {
@@ -45,15 +44,15 @@ void add_return(CLI::App& app, Shell& shell) {
     command->add_option("lot", given->lot, "Its number (see: barrow lots CODE)")->required();
     command->add_option("--units", given->units, "How many; bulk: 40 ml")->required();
     command->add_option("--note", given->note, "Why");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be booked");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
     command->footer("What came for an order and is sent back is not on order again: place anew "
                     "what is to come again (barrow order place).");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             const auto left = workshop::return_to_supplier(context, given->lot, given->units);
-            say_left(shell, database, left, "sent back", given->dry_run);
+            say_left(shell, database, left, "sent back");
         };
     });
 }
@@ -65,7 +64,7 @@ void add_write_off(CLI::App& app, Shell& shell) {
     command->add_option("--units", given->units, "How many; bulk: 40 ml");
     command->add_option("--offcut", given->offcut, "Label of an offcut, instead of a material");
     command->add_option("--note", given->note, "Why")->required();
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be booked");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             if (given->offcut.empty() == given->code.empty()
@@ -73,11 +72,11 @@ void add_write_off(CLI::App& app, Shell& shell) {
                 throw base::Error(base::Kind::usage, "it is not clear what is written off",
                                   "name a material and --units, or an --offcut");
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             const auto left = given->offcut.empty()
                                   ? workshop::write_off_material(context, given->code, given->units)
                                   : workshop::write_off_offcut(context, given->offcut);
-            say_left(shell, database, left, "written off", given->dry_run);
+            say_left(shell, database, left, "written off");
         };
     });
 }

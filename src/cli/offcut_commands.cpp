@@ -19,17 +19,16 @@ void add_offcut_change(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("change", "Say where an offcut lies, or note something");
     struct Given {
         std::string label, place, note;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("label", given->label, "Its label")->required();
     command->add_option("--place", given->place, "Box or drawer; - empties it");
     command->add_option("--note", given->note, "Anything worth knowing; - empties it");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run);
+            workshop::Context context = shell.context(database);
             const auto offcut =
                 workshop::describe_offcut(context, given->label, given->place, given->note);
             shell.say(fmt::format("Offcut {}{}.\n", offcut.code,
@@ -43,7 +42,6 @@ void add_split(CLI::App& group, Shell& shell) {
     struct Given {
         std::string label, note;
         std::vector<std::string> sizes;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("label", given->label, "Its label")->required();
@@ -52,11 +50,11 @@ void add_split(CLI::App& group, Shell& shell) {
         ->expected(1)
         ->take_all();
     command->add_option("--note", given->note, "Why");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say whether it could be done");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say whether it could be done");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             const auto made = workshop::split_offcut(context, given->label, given->sizes);
             shell.say(print::screen(made, workshop::read_settings(database)));
         };
@@ -67,18 +65,17 @@ void add_found(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("found", "Log an offcut the book does not know of");
     struct Given {
         std::string material, size, place, note;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("material", given->material, "Code of its material")->required();
     command->add_option("size", given->size, "Its size: 120mmx80mm, 40cm, 6 (loops)")->required();
     command->add_option("--place", given->place, "Box or drawer");
     command->add_option("--note", given->note, "Anything worth knowing");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             const auto made =
                 workshop::keep_found(context, given->material, given->size, given->place);
             shell.say(print::screen(made, workshop::read_settings(database)));

@@ -90,7 +90,6 @@ void add_order_place(CLI::App& group, Shell& shell) {
     struct Placing {
         std::string supplier, from, date, expected, note;
         std::vector<std::string> wanted, prices;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Placing>();
     command->add_option("supplier", given->supplier, "Code of the supplier")->required();
@@ -112,7 +111,7 @@ void add_order_place(CLI::App& group, Shell& shell) {
     command->add_option("--expected", given->expected,
                         "Day it should come (else by the supplier's days to come)");
     command->add_option("--note", given->note, "Anything worth keeping with the entry");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             workshop::WantedOrder wanted;
@@ -132,7 +131,7 @@ void add_order_place(CLI::App& group, Shell& shell) {
             if (!given->expected.empty())
                 wanted.expected = base::read_date(given->expected, "--expected");
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             const auto placed = workshop::place_order(context, wanted);
             shell.say(print::screen(placed, workshop::read_settings(database)));
         };
@@ -144,16 +143,15 @@ void add_order_end(CLI::App& group, Shell& shell) {
     struct Ending {
         std::int64_t number = 0;
         std::string note;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Ending>();
     command->add_option("order", given->number, "Its number")->required();
     command->add_option("--note", given->note, "Why");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             const auto ended = workshop::end_order(context, given->number);
             shell.say(print::screen(ended, workshop::read_settings(database)));
         };

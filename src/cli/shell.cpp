@@ -47,14 +47,13 @@ base::Date Shell::today() const {
     return base::read_date(world_.now_utc.substr(0, 10), "the clock");
 }
 
-workshop::Context Shell::context(store::Database& database, bool dry_run, const std::string& note) {
-    dry_run_ = dry_run;
+workshop::Context Shell::context(store::Database& database, const std::string& note) const {
     return {database, today(), world_.now_utc, dry_run ? store::Mode::dry_run : store::Mode::commit,
             note};
 }
 
 void Shell::remark_dry_run() const {
-    if (dry_run_) remark("Nothing was kept: this was a dry run.\n");
+    if (dry_run) remark("Nothing was kept: this was a dry run.\n");
 }
 
 void Shell::show(const std::function<std::string()>& screen,

@@ -28,6 +28,7 @@ public:
 
     std::string shop_option; ///< --shop
     bool json = false;       ///< --json
+    bool dry_run = false;    ///< --dry-run, of the commands that write into the shop
 
     /// Set by the command that was given; run after parsing.
     std::function<void()> action;
@@ -42,11 +43,10 @@ public:
     base::Date today() const;
 
     /// What a use case that writes is given.
-    workshop::Context context(store::Database& database, bool dry_run = false,
-                              const std::string& note = {});
+    workshop::Context context(store::Database& database, const std::string& note = {}) const;
 
-    /// Says beside the result that nothing was kept, when the context given out was a dry run: once
-    /// the command is done, so that none has to think of it.
+    /// Says beside the result that nothing was kept, when that was asked for: once the command is
+    /// done, so that none has to think of it.
     void remark_dry_run() const;
 
     /// A result: the document when --json was given, else the screen.
@@ -69,7 +69,6 @@ public:
 
 private:
     World& world_;
-    bool dry_run_ = false; ///< of the context given out
 };
 
 } // namespace barrow::cli

@@ -40,26 +40,25 @@ void add_settings(CLI::App& app, Shell& shell) {
     auto* command = app.add_subcommand("settings", "Show the shop's settings, or change one");
     struct Given {
         std::string name, value;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("name", given->name, "The setting to change");
     auto* value = command->add_option("value", given->value, "Its new value");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept")->needs(value);
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept")->needs(value);
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             if (!given->name.empty() && given->value.empty())
                 throw base::Error(base::Kind::usage, "the new value is missing",
                                   "write for example: barrow settings margin 55%");
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run);
+            workshop::Context context = shell.context(database);
             const workshop::Settings settings =
                 given->name.empty() ? workshop::read_settings(database)
                                     : workshop::change_setting(context, given->name, given->value);
             const auto lines = workshop::describe(settings);
             shell.show([&] { return print::screen(lines); },
                        [&] { return print::document(lines); });
-            if (given->name != "cost-order" || given->dry_run || shell.json) return;
+            if (given->name != "cost-order" || shell.dry_run || shell.json) return;
             const std::int64_t entry = workshop::log(database, 1).front().posting.id;
             shell.say(fmt::format("\nDecided as entry {0}: it holds from now on, and what was used "
                                   "before keeps its cost.\nTo go back: barrow reverse {0}\n",

@@ -37,7 +37,6 @@ struct Receiving {
     std::string material;
     std::string from;
     std::string share_by = "value";
-    bool dry_run = false;
 };
 
 std::vector<workshop::Row> receipt_rows(const Shell& shell, const Receiving& given,
@@ -67,14 +66,14 @@ void add_receive(CLI::App& app, Shell& shell) {
         ->type_name("FILE");
     command->add_option("--share-by", given->share_by, "Share freight and tax by value or quantity")
         ->check(CLI::IsMember({"value", "quantity"}));
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be booked");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
     const auto options =
         std::make_shared<RowOptions>(*command, workshop::receipt_fields(), receipt_help());
     command->callback([&shell, given, options] {
         shell.action = [&shell, given, options] {
             const auto rows = receipt_rows(shell, *given, *options);
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run);
+            workshop::Context context = shell.context(database);
             const auto received = workshop::receive(
                 context, rows,
                 given->share_by == "value" ? costing::ShareBy::value : costing::ShareBy::quantity);

@@ -18,18 +18,17 @@ void add_start(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("start", "Begin a stocktake");
     struct Given {
         std::string place, note;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("--place", given->place, "Only what is kept there");
     command->add_option("--note", given->note, "Anything worth knowing");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             const auto stocktake = workshop::start_stocktake(context, given->place);
-            if (given->dry_run) {
+            if (shell.dry_run) {
                 shell.say(fmt::format("Stocktake {} would be opened.\n", stocktake.number));
                 return;
             }
@@ -44,14 +43,13 @@ void add_enter(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("enter", "Enter what was counted");
     struct Given {
         std::string code, counted, from;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("code", given->code, "A material, or an offcut's label");
     command->add_option("counted", given->counted, "Units on the shelf (an offcut: 1 or 0)");
     command->add_option("--from", given->from, "A CSV file with the columns code, counted")
         ->type_name("FILE");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be kept");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             if (given->from.empty() == given->code.empty()
@@ -66,7 +64,7 @@ void add_enter(CLI::App& group, Shell& shell) {
                                                           workshop::count_fields()));
             }
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run);
+            workshop::Context context = shell.context(database);
             shell.say(fmt::format("{} entered.\n", workshop::enter_counts(context, rows)));
         };
     });
@@ -90,19 +88,18 @@ void add_post(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("post", "Correct the book by what differs");
     struct Given {
         std::string note;
-        bool dry_run = false;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("--note", given->note, "Why it differs");
-    command->add_flag("-n,--dry-run", given->dry_run, "Only say what would be booked");
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->dry_run, given->note);
+            workshop::Context context = shell.context(database, given->note);
             const auto posted = workshop::post_stocktake(context);
             const auto settings = workshop::read_settings(database);
             shell.say(fmt::format("{} {}, {} written off (entry {}).\n", posted.corrected,
-                                  given->dry_run ? "would be corrected" : "corrected",
+                                  shell.dry_run ? "would be corrected" : "corrected",
                                   print::with_currency(posted.missing, settings.currency),
                                   posted.posting));
         };
@@ -111,15 +108,14 @@ void add_post(CLI::App& group, Shell& shell) {
 
 void add_drop(CLI::App& group, Shell& shell) {
     auto* command = group.add_subcommand("drop", "Close the open stocktake without correcting");
-    const auto dry_run = std::make_shared<bool>(false);
-    command->add_flag("-n,--dry-run", *dry_run, "Only say what would be done");
-    command->callback([&shell, dry_run] {
-        shell.action = [&shell, dry_run] {
+    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be done");
+    command->callback([&shell] {
+        shell.action = [&shell] {
             store::Database database = shell.open();
-            workshop::Context context = shell.context(database, *dry_run);
+            workshop::Context context = shell.context(database);
             const std::int64_t number = workshop::drop_stocktake(context).number;
-            shell.say(
-                fmt::format("Stocktake {} {} dropped.\n", number, *dry_run ? "would be" : "is"));
+            shell.say(fmt::format("Stocktake {} {} dropped.\n", number,
+                                  shell.dry_run ? "would be" : "is"));
         };
     });
 }
