@@ -3,10 +3,22 @@
 
 barrow_root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 
+# What building needs beside git, all from Debian 12.
 barrow_packages=(
-  g++ cmake ninja-build pkg-config
-  libsqlite3-dev libsqlitecpp-dev libcli11-dev libfmt-dev catch2
-  libtomlplusplus-dev nlohmann-json3-dev libcsv-dev coinor-libcbc-dev librapidcheck-dev
+  g++                    # the compiler
+  cmake ninja-build      # the build
+  pkg-config             # finds Cbc, which brings no CMake files
+  libsqlite3-dev         # the shop file
+  libsqlitecpp-dev       # SQLite in C++
+  libcli11-dev           # command lines
+  libfmt-dev             # text with numbers in it
+  libtomlplusplus-dev    # design files
+  nlohmann-json3-dev     # JSON in and out
+  libcsv-dev             # CSV in
+  coinor-libcbc-dev      # linear programs, and those in whole numbers
+  zlib1g-dev libbz2-dev  # Cbc's libraries name both when linking; Debian's package leaves zlib out
+  catch2                 # tests
+  librapidcheck-dev      # tests: random histories
 )
 
 # Installs packages by name, those that are there already left alone.
