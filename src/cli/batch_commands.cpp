@@ -3,11 +3,11 @@
 #include "base/error.hpp"
 #include "cli/options.hpp"
 #include "cli/views.hpp"
-#include "print/words.hpp"
-#include "workshop/batch.hpp"
-#include "workshop/batch_report.hpp"
-#include "workshop/catalogue.hpp"
-#include "workshop/offcut_box.hpp"
+#include "print/text/words.hpp"
+#include "workshop/making/batch.hpp"
+#include "workshop/making/batch_report.hpp"
+#include "workshop/stock/catalogue.hpp"
+#include "workshop/stock/offcut_box.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

@@ -1,10 +1,10 @@
 #include "cli/commands.hpp"
 
 #include "cli/options.hpp"
-#include "print/json_documents.hpp"
-#include "print/plan_drawing.hpp"
-#include "print/screens.hpp"
-#include "workshop/batch.hpp"
+#include "print/json/json_documents.hpp"
+#include "print/making/plan_drawing.hpp"
+#include "print/text/screens.hpp"
+#include "workshop/making/batch.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

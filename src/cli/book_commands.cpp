@@ -1,9 +1,9 @@
 #include "cli/commands.hpp"
 
-#include "print/json_documents.hpp"
-#include "print/screens.hpp"
-#include "workshop/reverse.hpp"
-#include "workshop/stockroom.hpp"
+#include "print/json/json_documents.hpp"
+#include "print/text/screens.hpp"
+#include "workshop/books/reverse.hpp"
+#include "workshop/stock/stockroom.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

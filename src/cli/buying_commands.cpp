@@ -1,11 +1,11 @@
 #include "cli/commands.hpp"
 
 #include "cli/options.hpp"
-#include "print/json_documents.hpp"
-#include "print/order_screens.hpp"
-#include "print/screens.hpp"
-#include "workshop/buying.hpp"
-#include "workshop/orders.hpp"
+#include "print/buying/order_screens.hpp"
+#include "print/json/json_documents.hpp"
+#include "print/text/screens.hpp"
+#include "workshop/buying/buying.hpp"
+#include "workshop/buying/orders.hpp"
 
 #include <CLI/CLI.hpp>
 

@@ -2,9 +2,9 @@
 
 #include "base/error.hpp"
 #include "cli/options.hpp"
-#include "print/design_drawing.hpp"
-#include "print/design_screens.hpp"
-#include "workshop/designs.hpp"
+#include "print/making/design_drawing.hpp"
+#include "print/making/design_screens.hpp"
+#include "workshop/making/designs.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

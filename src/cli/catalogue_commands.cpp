@@ -1,10 +1,10 @@
 #include "cli/commands.hpp"
 
 #include "cli/options.hpp"
-#include "print/json_documents.hpp"
-#include "print/screens.hpp"
+#include "print/json/json_documents.hpp"
+#include "print/text/screens.hpp"
 #include "reading/rows.hpp"
-#include "workshop/catalogue.hpp"
+#include "workshop/stock/catalogue.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

@@ -2,11 +2,11 @@
 
 #include "base/error.hpp"
 #include "cli/options.hpp"
-#include "print/design_drawing.hpp"
-#include "print/json_documents.hpp"
-#include "print/screens.hpp"
-#include "workshop/designs.hpp"
-#include "workshop/settings.hpp"
+#include "print/json/json_documents.hpp"
+#include "print/making/design_drawing.hpp"
+#include "print/text/screens.hpp"
+#include "workshop/making/designs.hpp"
+#include "workshop/shared/settings.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

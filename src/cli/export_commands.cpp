@@ -2,8 +2,8 @@
 
 #include "base/error.hpp"
 #include "cli/shell.hpp"
-#include "print/report_screens.hpp"
-#include "workshop/exports.hpp"
+#include "print/books/report_screens.hpp"
+#include "workshop/books/exports.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

@@ -2,9 +2,9 @@
 
 #include "cli/options.hpp"
 #include "cli/tables.hpp"
-#include "print/fair_screens.hpp"
-#include "print/journal_screens.hpp"
-#include "workshop/fairs.hpp"
+#include "print/selling/fair_screens.hpp"
+#include "print/selling/journal_screens.hpp"
+#include "workshop/selling/fairs.hpp"
 
 #include <CLI/CLI.hpp>
 

@@ -1,7 +1,7 @@
 #include "cli/commands.hpp"
 
 #include "cli/tables.hpp"
-#include "workshop/history.hpp"
+#include "workshop/books/history.hpp"
 
 #include <CLI/CLI.hpp>
 

@@ -1,9 +1,9 @@
 #include "cli/commands.hpp"
 
 #include "cli/options.hpp"
-#include "print/journal_screens.hpp"
-#include "workshop/journal_apart.hpp"
-#include "workshop/journal_care.hpp"
+#include "print/selling/journal_screens.hpp"
+#include "workshop/selling/journal_apart.hpp"
+#include "workshop/selling/journal_care.hpp"
 
 #include <CLI/CLI.hpp>
 

@@ -5,9 +5,9 @@
 #include "cli/options.hpp"
 #include "layout/checker.hpp"
 #include "layout/solve.hpp"
-#include "print/json_documents.hpp"
-#include "print/plan_drawing.hpp"
-#include "print/table.hpp"
+#include "print/json/json_documents.hpp"
+#include "print/making/plan_drawing.hpp"
+#include "print/text/table.hpp"
 #include "reading/layout_job.hpp"
 
 #include <CLI/CLI.hpp>

@@ -2,8 +2,8 @@
 
 #include "base/error.hpp"
 #include "cli/views.hpp"
-#include "print/words.hpp"
-#include "workshop/leaving.hpp"
+#include "print/text/words.hpp"
+#include "workshop/stock/leaving.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

@@ -2,10 +2,10 @@
 
 #include "cli/options.hpp"
 #include "cli/views.hpp"
-#include "print/plan_drawing.hpp"
-#include "workshop/leaving.hpp"
-#include "workshop/offcut_box.hpp"
-#include "workshop/yields.hpp"
+#include "print/making/plan_drawing.hpp"
+#include "workshop/making/yields.hpp"
+#include "workshop/stock/leaving.hpp"
+#include "workshop/stock/offcut_box.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

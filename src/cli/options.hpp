@@ -1,8 +1,8 @@
 #pragma once
 
 #include "layout/job.hpp"
-#include "workshop/cost.hpp"
-#include "workshop/fields.hpp"
+#include "workshop/making/cost.hpp"
+#include "workshop/shared/fields.hpp"
 
 #include <cstdint>
 #include <functional>

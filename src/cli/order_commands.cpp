@@ -4,9 +4,9 @@
 #include "base/text.hpp"
 #include "cli/options.hpp"
 #include "cli/tables.hpp"
-#include "print/order_screens.hpp"
+#include "print/buying/order_screens.hpp"
 #include "reading/rows.hpp"
-#include "workshop/orders.hpp"
+#include "workshop/buying/orders.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

@@ -1,7 +1,7 @@
 #include "cli/commands.hpp"
 
 #include "cli/tables.hpp"
-#include "workshop/reports.hpp"
+#include "workshop/books/reports.hpp"
 
 #include <CLI/CLI.hpp>
 

@@ -1,7 +1,7 @@
 #include "cli/shell.hpp"
 
 #include "base/error.hpp"
-#include "store/database.hpp"
+#include "store/file/database.hpp"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "base/date.hpp"
-#include "workshop/context.hpp"
+#include "workshop/shared/context.hpp"
 
 #include <filesystem>
 #include <functional>

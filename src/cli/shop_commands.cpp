@@ -1,10 +1,10 @@
 #include "cli/commands.hpp"
 
 #include "base/error.hpp"
-#include "print/json_documents.hpp"
-#include "print/screens.hpp"
-#include "workshop/shop_file.hpp"
-#include "workshop/stockroom.hpp"
+#include "print/json/json_documents.hpp"
+#include "print/text/screens.hpp"
+#include "workshop/books/shop_file.hpp"
+#include "workshop/stock/stockroom.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

@@ -4,8 +4,8 @@
 #include "cli/options.hpp"
 #include "cli/views.hpp"
 #include "reading/rows.hpp"
-#include "workshop/receive.hpp"
-#include "workshop/stockroom.hpp"
+#include "workshop/buying/delivery.hpp"
+#include "workshop/stock/stockroom.hpp"
 
 #include <CLI/CLI.hpp>
 

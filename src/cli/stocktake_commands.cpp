@@ -2,9 +2,9 @@
 
 #include "base/error.hpp"
 #include "cli/views.hpp"
-#include "print/words.hpp"
+#include "print/text/words.hpp"
 #include "reading/rows.hpp"
-#include "workshop/stocktake.hpp"
+#include "workshop/stock/stocktake.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

@@ -2,10 +2,10 @@
 
 #include "base/error.hpp"
 #include "cli/shell.hpp"
-#include "print/fair_screens.hpp"
-#include "print/history_screens.hpp"
-#include "print/order_screens.hpp"
-#include "print/report_screens.hpp"
+#include "print/books/history_screens.hpp"
+#include "print/books/report_screens.hpp"
+#include "print/buying/order_screens.hpp"
+#include "print/selling/fair_screens.hpp"
 
 #include <ostream>
 

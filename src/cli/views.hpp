@@ -2,9 +2,9 @@
 
 #include "cli/options.hpp"
 #include "cli/shell.hpp"
-#include "print/bench_screens.hpp"
-#include "print/json_documents.hpp"
-#include "print/screens.hpp"
+#include "print/json/json_documents.hpp"
+#include "print/making/bench_screens.hpp"
+#include "print/text/screens.hpp"
 
 namespace barrow::cli {
 

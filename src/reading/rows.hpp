@@ -1,7 +1,7 @@
 #pragma once
 
 #include "reading/csv_table.hpp"
-#include "workshop/fields.hpp"
+#include "workshop/shared/fields.hpp"
 
 #include <string>
 #include <vector>

@@ -74,11 +74,33 @@ bool library_allowed(std::string_view path, std::string_view name) {
     return is_standard(name);
 }
 
+/// "stock" of "workshop/stock/shelf.hpp"; empty for a file on the layer's own floor.
+std::string_view room_of(std::string_view path) {
+    path.remove_prefix(std::min(path.find('/'), path.size() - 1) + 1);
+    const auto end = path.find('/');
+    return end == std::string_view::npos ? std::string_view{} : path.substr(0, end);
+}
+
+bool room_allowed(std::string_view path, std::string_view name) {
+    const std::string_view from = room_of(path);
+    const std::string_view to = room_of(name);
+    bool layer_has_rooms = false;
+    for (const RoomRule& rule : room_rules()) {
+        if (rule.layer != folder_of(path)) continue;
+        layer_has_rooms = true;
+        if (rule.room != from) continue;
+        return from == to
+               || std::find(rule.may_include.begin(), rule.may_include.end(), to)
+                      != rule.may_include.end();
+    }
+    return !layer_has_rooms && from == to;
+}
+
 bool header_allowed(std::string_view path, std::string_view name) {
     // main.cpp only wires: it sees the program and nothing below it.
     if (path == "cli/main.cpp") return name == "cli/run.hpp";
     const std::string_view folder = folder_of(path);
-    if (folder_of(name) == folder) return true;
+    if (folder_of(name) == folder) return room_allowed(path, name);
     for (const FolderRule& rule : folder_rules()) {
         if (rule.folder != folder) continue;
         return std::any_of(rule.may_include.begin(), rule.may_include.end(),
@@ -103,19 +125,61 @@ const std::vector<FolderRule>& folder_rules() {
         {"design", {"base"}},
         {"costing",
          {"base", "layout/job.hpp", "layout/plan.hpp", "layout/solve.hpp", "layout/checker.hpp",
-          "layout/joint/joint.hpp", "design/design.hpp", "design/slot_choice.hpp",
-          "design/work_out.hpp"}},
+          "layout/joint/joint.hpp", "design/recipe/design.hpp", "design/work/slot_choice.hpp",
+          "design/work/work_out.hpp"}},
         {"supply", {"base"}},
         {"store", {"base"}},
         {"workshop",
-         {"base", "layout/job.hpp", "layout/solve.hpp", "design/design.hpp",
-          "design/design_file.hpp", "design/facts.hpp", "design/ready.hpp",
-          "design/slot_choice.hpp", "design/work_out.hpp", "costing", "supply", "store"}},
+         {"base", "layout/job.hpp", "layout/solve.hpp", "design/recipe/design.hpp",
+          "design/file/design_file.hpp", "design/recipe/facts.hpp", "design/ready/ready.hpp",
+          "design/work/slot_choice.hpp", "design/work/work_out.hpp", "costing", "supply", "store"}},
         {"reading", {"base", "layout/job.hpp", "workshop"}},
         {"print", {"base", "layout/job.hpp", "layout/plan.hpp", "layout/solve.hpp", "workshop"}},
         {"cli",
          {"base", "layout/job.hpp", "layout/plan.hpp", "layout/solve.hpp", "layout/checker.hpp",
-          "store/database.hpp", "store/transaction.hpp", "workshop", "reading", "print"}},
+          "store/file/database.hpp", "store/ledger/transaction.hpp", "workshop", "reading",
+          "print"}},
+    };
+    return rules;
+}
+
+const std::vector<RoomRule>& room_rules() {
+    static const std::vector<RoomRule> rules = {
+        {"design", "formula", {}},
+        {"design", "recipe", {"formula"}},
+        {"design", "binding", {"formula", "recipe"}},
+        {"design", "cover", {}},
+        {"design", "file", {"formula", "recipe", "binding", "cover"}},
+        {"design", "work", {"formula", "recipe", "binding", "cover"}},
+        {"design", "ready", {"recipe", "file", "work"}},
+        {"costing", "shelf", {}},
+        {"costing", "bill", {"shelf"}},
+        {"costing", "cutting", {"shelf", "bill"}},
+        {"costing", "arrange", {"shelf", "bill", "cutting"}},
+        {"costing", "price", {"shelf", "bill", "cutting", "arrange"}},
+        {"store", "file", {}},
+        {"store", "ledger", {"file"}},
+        {"store", "stock", {"file", "ledger"}},
+        {"store", "making", {"file", "ledger", "stock"}},
+        {"store", "selling", {"file", "ledger", "stock", "making"}},
+        {"store", "buying", {"file", "ledger", "stock"}},
+        {"store", "books", {"file", "ledger", "stock"}},
+        {"store", "checks", {"file", "ledger"}},
+        {"workshop", "shared", {}},
+        {"workshop", "stock", {"shared"}},
+        {"workshop", "making", {"shared", "stock"}},
+        {"workshop", "selling", {"shared", "stock", "making"}},
+        {"workshop", "buying", {"shared", "stock", "making"}},
+        {"workshop", "books", {"shared", "stock", "making", "selling", "buying"}},
+        {"print", "text", {}},
+        {"print", "json", {}},
+        {"print", "csv", {}},
+        {"print", "drawing", {}},
+        {"print", "stock", {"text", "json", "csv", "drawing"}},
+        {"print", "making", {"text", "json", "csv", "drawing", "stock"}},
+        {"print", "selling", {"text", "json", "csv", "drawing", "stock", "making"}},
+        {"print", "buying", {"text", "json", "csv", "drawing", "stock", "making"}},
+        {"print", "books", {"text", "json", "csv", "drawing", "stock", "making", "selling"}},
     };
     return rules;
 }

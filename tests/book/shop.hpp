@@ -1,6 +1,6 @@
 #pragma once
 
-#include "store/database.hpp"
+#include "store/file/database.hpp"
 #include "store/scratch_folder.hpp"
 
 #include <nlohmann/json.hpp>

@@ -1,8 +1,8 @@
 #include "book/shop.hpp"
 
 #include "reading/csv_table.hpp"
-#include "workshop/catalogue.hpp"
-#include "workshop/receive.hpp"
+#include "workshop/buying/delivery.hpp"
+#include "workshop/stock/catalogue.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,7 +1,7 @@
 #include "book/shop.hpp"
 
-#include "workshop/history.hpp"
-#include "workshop/reports.hpp"
+#include "workshop/books/history.hpp"
+#include "workshop/books/reports.hpp"
 
 #include <catch2/catch.hpp>
 #include <sqlite3.h>

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "costing/estimate.hpp"
-#include "design/work_out.hpp"
+#include "costing/price/estimate.hpp"
+#include "design/work/work_out.hpp"
 
 #include <cstdint>
 #include <string>

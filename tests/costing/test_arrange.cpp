@@ -2,8 +2,8 @@
 
 #include "base/error.hpp"
 #include "costing/arrange/bound.hpp"
-#include "costing/bill.hpp"
-#include "costing/cutting_job.hpp"
+#include "costing/bill/bill.hpp"
+#include "costing/cutting/cutting_job.hpp"
 #include "costing/stock.hpp"
 #include "layout/solve.hpp"
 

@@ -1,6 +1,7 @@
 #include "base/error.hpp"
-#include "costing/bill.hpp"
-#include "design/design_file.hpp"
+#include "costing/arrange/arrange.hpp"
+#include "costing/bill/bill.hpp"
+#include "design/file/design_file.hpp"
 
 #include "costing/stock.hpp"
 #include "design/sample.hpp"
@@ -23,7 +24,8 @@ ShelfMaterial board() {
 
 Bill bill_of(std::vector<barrow::design::WorkedPart> parts, const std::vector<ShelfMaterial>& shelf,
              std::int64_t journals = 1) {
-    return make_bill({run_of(std::move(parts), journals)}, shelf);
+    const std::vector<Run> runs = {run_of(std::move(parts), journals)};
+    return make_bill(runs, shelf, arrange(runs, shelf, barrow::layout::Effort::quick));
 }
 
 std::string complaint(std::vector<barrow::design::WorkedPart> parts,
@@ -59,7 +61,7 @@ TEST_CASE("a bill has every part of every journal under its material", "[bill]")
     run.design = work_out(barrow::design::read_design(sample_design, "quay.toml"));
     run.journals = 3;
     const std::vector<Run> runs = {run};
-    const Bill bill = make_bill(runs, shelf);
+    const Bill bill = make_bill(runs, shelf, arrange(runs, shelf, barrow::layout::Effort::quick));
     REQUIRE(bill.demands.size() == 6);
     CHECK(bill.warnings.empty());
     const auto cut = [&](std::size_t demand, std::size_t want) {
@@ -85,10 +87,10 @@ TEST_CASE("a bill has every part of every journal under its material", "[bill]")
 
 TEST_CASE("parts of one material stand together, whatever the case of its code", "[bill]") {
     const std::vector<ShelfMaterial> shelf = {counted("BEAD", {}), counted("TAG", {})};
-    const Bill bill = make_bill(
-        {run_of({part("beads", "bead", Take::count, 2), part("tags", "TAG", Take::count, 3)}, 5),
-         run_of({part("more beads", "Bead", Take::count, 1)}, 4)},
-        shelf);
+    const std::vector<Run> runs = {
+        run_of({part("beads", "bead", Take::count, 2), part("tags", "TAG", Take::count, 3)}, 5),
+        run_of({part("more beads", "Bead", Take::count, 1)}, 4)};
+    const Bill bill = make_bill(runs, shelf, arrange(runs, shelf, barrow::layout::Effort::quick));
     REQUIRE(bill.demands.size() == 2);
     REQUIRE(bill.demands[0].plains.size() == 2);
     CHECK(bill.demands[0].plains[0].quantity == 10);

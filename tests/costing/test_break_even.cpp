@@ -1,4 +1,4 @@
-#include "costing/break_even.hpp"
+#include "costing/price/break_even.hpp"
 
 #include "support_csv.hpp"
 

@@ -1,5 +1,5 @@
 #include "base/error.hpp"
-#include "costing/cutting.hpp"
+#include "costing/cutting/cutting.hpp"
 #include "layout/checker.hpp"
 
 #include "costing/stock.hpp"

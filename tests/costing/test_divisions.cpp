@@ -1,4 +1,4 @@
-#include "costing/arrange/divisions.hpp"
+#include "costing/bill/divisions.hpp"
 
 #include "costing/stock.hpp"
 

@@ -1,5 +1,5 @@
 #include "base/error.hpp"
-#include "costing/estimate.hpp"
+#include "costing/price/estimate.hpp"
 
 #include "costing/stock.hpp"
 #include "support_csv.hpp"

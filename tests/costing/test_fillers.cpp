@@ -1,5 +1,5 @@
 #include "costing/arrange/arrange.hpp"
-#include "costing/bill.hpp"
+#include "costing/bill/bill.hpp"
 #include "costing/stock.hpp"
 
 #include <catch2/catch.hpp>

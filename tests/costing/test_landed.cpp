@@ -1,4 +1,4 @@
-#include "costing/landed.hpp"
+#include "costing/shelf/landed.hpp"
 
 #include "costing/stock.hpp"
 

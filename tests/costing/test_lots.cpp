@@ -1,5 +1,5 @@
 #include "base/error.hpp"
-#include "costing/lots.hpp"
+#include "costing/shelf/lots.hpp"
 
 #include "costing/stock.hpp"
 #include "support_csv.hpp"

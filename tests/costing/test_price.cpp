@@ -1,5 +1,5 @@
 #include "base/error.hpp"
-#include "costing/price.hpp"
+#include "costing/price/price.hpp"
 
 #include "costing/stock.hpp"
 #include "support_csv.hpp"

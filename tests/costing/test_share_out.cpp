@@ -1,6 +1,6 @@
-#include "costing/share_out.hpp"
+#include "costing/cutting/share_out.hpp"
 
-#include "costing/journal_shares.hpp"
+#include "costing/price/journal_shares.hpp"
 
 #include "costing/stock.hpp"
 

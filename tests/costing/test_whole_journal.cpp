@@ -1,6 +1,6 @@
-#include "costing/estimate.hpp"
-#include "costing/price.hpp"
-#include "design/design_file.hpp"
+#include "costing/price/estimate.hpp"
+#include "costing/price/price.hpp"
+#include "design/file/design_file.hpp"
 
 #include "costing/stock.hpp"
 

@@ -1,9 +1,9 @@
 #pragma once
 
 #include "base/error.hpp"
-#include "design/design_file.hpp"
-#include "design/ready.hpp"
-#include "design/work_out.hpp"
+#include "design/file/design_file.hpp"
+#include "design/ready/ready.hpp"
+#include "design/work/work_out.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 #include "base/error.hpp"
-#include "design/design_file.hpp"
+#include "design/file/design_file.hpp"
 
 #include "design/sample.hpp"
 #include "design/support.hpp"

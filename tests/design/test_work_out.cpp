@@ -1,6 +1,6 @@
 #include "base/error.hpp"
-#include "design/design_file.hpp"
-#include "design/work_out.hpp"
+#include "design/file/design_file.hpp"
+#include "design/work/work_out.hpp"
 
 #include "design/sample.hpp"
 #include "design/support.hpp"

@@ -3,17 +3,17 @@
 #include "model/supplies.hpp"
 
 #include "base/error.hpp"
-#include "store/offcuts.hpp"
-#include "workshop/catalogue.hpp"
-#include "workshop/designs.hpp"
-#include "workshop/journal_apart.hpp"
-#include "workshop/journal_care.hpp"
-#include "workshop/leaving.hpp"
-#include "workshop/offcut_box.hpp"
-#include "workshop/receive.hpp"
-#include "workshop/reverse.hpp"
-#include "workshop/stockroom.hpp"
-#include "workshop/stocktake.hpp"
+#include "store/stock/offcuts.hpp"
+#include "workshop/books/reverse.hpp"
+#include "workshop/buying/delivery.hpp"
+#include "workshop/making/designs.hpp"
+#include "workshop/selling/journal_apart.hpp"
+#include "workshop/selling/journal_care.hpp"
+#include "workshop/stock/catalogue.hpp"
+#include "workshop/stock/leaving.hpp"
+#include "workshop/stock/offcut_box.hpp"
+#include "workshop/stock/stockroom.hpp"
+#include "workshop/stock/stocktake.hpp"
 
 #include <fmt/format.h>
 

@@ -3,9 +3,9 @@
 #include "model/book.hpp"
 #include "model/step.hpp"
 
-#include "store/database.hpp"
-#include "workshop/context.hpp"
-#include "workshop/cost.hpp"
+#include "store/file/database.hpp"
+#include "workshop/making/cost.hpp"
+#include "workshop/shared/context.hpp"
 
 #include <functional>
 #include <map>

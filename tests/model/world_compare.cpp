@@ -3,12 +3,12 @@
 #include "model/supplies.hpp"
 #include "model/world.hpp"
 
-#include "store/batches.hpp"
-#include "store/journals.hpp"
-#include "store/offcuts.hpp"
-#include "workshop/history.hpp"
-#include "workshop/reports.hpp"
-#include "workshop/stockroom.hpp"
+#include "store/making/batches.hpp"
+#include "store/selling/journals.hpp"
+#include "store/stock/offcuts.hpp"
+#include "workshop/books/history.hpp"
+#include "workshop/books/reports.hpp"
+#include "workshop/stock/stockroom.hpp"
 
 #include <fmt/format.h>
 

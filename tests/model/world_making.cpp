@@ -5,9 +5,9 @@
 
 #include "base/error.hpp"
 #include "base/text.hpp"
-#include "store/batch_plans.hpp"
-#include "store/batches.hpp"
-#include "workshop/batch.hpp"
+#include "store/making/batch_plans.hpp"
+#include "store/making/batches.hpp"
+#include "workshop/making/batch.hpp"
 
 #include <fmt/format.h>
 

@@ -3,12 +3,12 @@
 #include "model/supplies.hpp"
 #include "model/world.hpp"
 
-#include "store/fairs.hpp"
-#include "store/orders.hpp"
-#include "workshop/fairs.hpp"
-#include "workshop/orders.hpp"
-#include "workshop/receive.hpp"
-#include "workshop/stockroom.hpp"
+#include "store/buying/orders.hpp"
+#include "store/selling/fairs.hpp"
+#include "workshop/buying/delivery.hpp"
+#include "workshop/buying/orders.hpp"
+#include "workshop/selling/fairs.hpp"
+#include "workshop/stock/stockroom.hpp"
 
 #include <fmt/format.h>
 

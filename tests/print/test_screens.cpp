@@ -2,7 +2,7 @@
 #include "print/stall.hpp"
 
 #include "base/text.hpp"
-#include "print/table.hpp"
+#include "print/text/table.hpp"
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>

@@ -1,9 +1,9 @@
 #pragma once
 
-#include "store/catalogue.hpp"
-#include "store/ledger.hpp"
-#include "store/lots.hpp"
-#include "store/offcuts.hpp"
+#include "store/ledger/ledger.hpp"
+#include "store/stock/catalogue.hpp"
+#include "store/stock/lots.hpp"
+#include "store/stock/offcuts.hpp"
 
 #include <cstdint>
 #include <filesystem>

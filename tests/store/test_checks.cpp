@@ -1,6 +1,7 @@
-#include "store/checks.hpp"
-#include "store/fairs.hpp"
-#include "store/orders.hpp"
+#include "store/buying/orders.hpp"
+#include "store/checks/checks.hpp"
+#include "store/ledger/lot_checks.hpp"
+#include "store/selling/fairs.hpp"
 
 #include "store/dump.hpp"
 #include "store/scratch_folder.hpp"

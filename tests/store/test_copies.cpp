@@ -1,6 +1,6 @@
 #include "base/error.hpp"
-#include "store/copies.hpp"
-#include "store/migrate.hpp"
+#include "store/checks/copies.hpp"
+#include "store/file/migrate.hpp"
 
 #include "store/dump.hpp"
 #include "store/scratch_folder.hpp"

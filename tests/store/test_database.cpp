@@ -1,6 +1,6 @@
 #include "base/error.hpp"
-#include "store/database.hpp"
-#include "store/migrate.hpp"
+#include "store/file/database.hpp"
+#include "store/file/migrate.hpp"
 
 #include "store/dump.hpp"
 #include "store/scratch_folder.hpp"

@@ -1,6 +1,6 @@
 #include "base/error.hpp"
-#include "store/ledger.hpp"
-#include "store/transaction.hpp"
+#include "store/ledger/ledger.hpp"
+#include "store/ledger/transaction.hpp"
 
 #include "store/dump.hpp"
 #include "store/scratch_folder.hpp"

@@ -1,7 +1,7 @@
 #include "base/error.hpp"
-#include "store/checks.hpp"
-#include "store/database.hpp"
-#include "store/migrate.hpp"
+#include "store/checks/checks.hpp"
+#include "store/file/database.hpp"
+#include "store/file/migrate.hpp"
 
 #include "store/dump.hpp"
 #include "store/scratch_folder.hpp"

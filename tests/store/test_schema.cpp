@@ -1,6 +1,6 @@
-#include "store/database.hpp"
-#include "store/embedded_sql.hpp"
-#include "store/migrate.hpp"
+#include "store/file/database.hpp"
+#include "store/file/embedded_sql.hpp"
+#include "store/file/migrate.hpp"
 
 #include "store/dump.hpp"
 #include "store/scratch_folder.hpp"

@@ -1,6 +1,6 @@
 #include "base/error.hpp"
-#include "store/checks.hpp"
-#include "workshop/shop_file.hpp"
+#include "store/checks/checks.hpp"
+#include "workshop/books/shop_file.hpp"
 
 #include "store/dump.hpp"
 #include "workshop/use_cases.hpp"

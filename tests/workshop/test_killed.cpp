@@ -1,5 +1,5 @@
-#include "store/checks.hpp"
-#include "workshop/batch.hpp"
+#include "store/checks/checks.hpp"
+#include "workshop/making/batch.hpp"
 
 #include "store/dump.hpp"
 #include "workshop/use_cases.hpp"

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "book/shop.hpp"
-#include "workshop/context.hpp"
+#include "workshop/shared/context.hpp"
 
 #include <functional>
 #include <string>

@@ -3,7 +3,7 @@
 #include "base/error.hpp"
 #include "costing/arrange/dealing.hpp"
 #include "costing/arrange/pairing.hpp"
-#include "costing/cut_wants.hpp"
+#include "costing/bill/cut_wants.hpp"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "costing/origin.hpp"
-#include "costing/shelf.hpp"
+#include "costing/bill/origin.hpp"
+#include "costing/shelf/shelf.hpp"
 #include "layout/job.hpp"
 
 #include <cstdint>

@@ -2,8 +2,8 @@
 
 #include "base/error.hpp"
 #include "base/text.hpp"
-#include "costing/cut_wants.hpp"
-#include "design/slot_choice.hpp"
+#include "costing/bill/cut_wants.hpp"
+#include "design/work/slot_choice.hpp"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "costing/arrange/arrangement.hpp"
-#include "costing/shelf.hpp"
+#include "costing/bill/arrangement.hpp"
+#include "costing/shelf/shelf.hpp"
 
 #include <cstdint>
 #include <string>

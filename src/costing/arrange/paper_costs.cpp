@@ -1,9 +1,9 @@
 #include "costing/arrange/paper_costs.hpp"
 
 #include "base/error.hpp"
-#include "costing/bill.hpp"
-#include "costing/cut_wants.hpp"
-#include "costing/cutting_job.hpp"
+#include "costing/bill/bill.hpp"
+#include "costing/bill/cut_wants.hpp"
+#include "costing/cutting/cutting_job.hpp"
 #include "layout/solve.hpp"
 
 #include <fmt/format.h>

@@ -1,8 +1,8 @@
 #pragma once
 
 #include "costing/arrange/choosers.hpp"
-#include "costing/bill.hpp"
-#include "costing/cutting_job.hpp"
+#include "costing/bill/bill.hpp"
+#include "costing/cutting/cutting_job.hpp"
 #include "layout/job.hpp"
 
 #include <cstdint>

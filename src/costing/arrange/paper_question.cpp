@@ -1,9 +1,9 @@
 #include "costing/arrange/paper_question.hpp"
 
-#include "costing/arrange/divisions.hpp"
-#include "costing/bill.hpp"
-#include "costing/cut_wants.hpp"
-#include "costing/cutting_job.hpp"
+#include "costing/bill/bill.hpp"
+#include "costing/bill/cut_wants.hpp"
+#include "costing/bill/divisions.hpp"
+#include "costing/cutting/cutting_job.hpp"
 
 #include <algorithm>
 #include <map>

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "costing/arrange/choosers.hpp"
-#include "costing/cutting_job.hpp"
+#include "costing/cutting/cutting_job.hpp"
 #include "layout/joint/joint.hpp"
 
 #include <cstdint>

@@ -1,4 +1,4 @@
-#include "design/design_file.hpp"
+#include "design/file/design_file.hpp"
 
 #include "base/text.hpp"
 #include "design/file/reader.hpp"

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "design/design.hpp"
 #include "design/file/toml_table.hpp"
+#include "design/recipe/design.hpp"
 
 #include <string>
 #include <string_view>

@@ -1,9 +1,9 @@
-#include "design/ready.hpp"
+#include "design/ready/ready.hpp"
 
 #include "base/error.hpp"
 #include "base/text.hpp"
-#include "design/design_file.hpp"
-#include "design/work_out.hpp"
+#include "design/file/design_file.hpp"
+#include "design/work/work_out.hpp"
 
 #include <fmt/format.h>
 

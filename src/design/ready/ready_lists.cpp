@@ -1,4 +1,4 @@
-#include "design/ready.hpp"
+#include "design/ready/ready.hpp"
 #include "design/ready/texts.hpp"
 
 #include <array>

@@ -3,7 +3,7 @@
 #include "base/error.hpp"
 #include "design/formula/not_to_be_had.hpp"
 #include "design/work/names.hpp"
-#include "design/work_out.hpp"
+#include "design/work/work_out.hpp"
 
 #include <deque>
 #include <optional>

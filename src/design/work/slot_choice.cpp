@@ -1,4 +1,4 @@
-#include "design/slot_choice.hpp"
+#include "design/work/slot_choice.hpp"
 
 #include <algorithm>
 

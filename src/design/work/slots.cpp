@@ -1,7 +1,7 @@
 #include "design/work/desk.hpp"
 
 #include "base/text.hpp"
-#include "design/slot_choice.hpp"
+#include "design/work/slot_choice.hpp"
 
 #include <fmt/format.h>
 

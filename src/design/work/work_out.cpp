@@ -1,4 +1,4 @@
-#include "design/work_out.hpp"
+#include "design/work/work_out.hpp"
 
 #include "design/work/desk.hpp"
 

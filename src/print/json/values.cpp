@@ -1,7 +1,7 @@
 #include "print/json/values.hpp"
 
 #include "base/error.hpp"
-#include "workshop/quantity_text.hpp"
+#include "workshop/shared/quantity_text.hpp"
 
 #include <cstdlib>
 

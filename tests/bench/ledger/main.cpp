@@ -2,12 +2,12 @@
 #include "plain.hpp"
 
 #include "base/error.hpp"
-#include "store/checks.hpp"
-#include "workshop/batch.hpp"
-#include "workshop/designs.hpp"
-#include "workshop/history.hpp"
-#include "workshop/receive.hpp"
-#include "workshop/stockroom.hpp"
+#include "store/checks/checks.hpp"
+#include "workshop/books/history.hpp"
+#include "workshop/buying/delivery.hpp"
+#include "workshop/making/batch.hpp"
+#include "workshop/making/designs.hpp"
+#include "workshop/stock/stockroom.hpp"
 
 #include <fmt/format.h>
 

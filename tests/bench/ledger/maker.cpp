@@ -1,10 +1,10 @@
 #include "maker.hpp"
 
-#include "store/catalogue.hpp"
-#include "store/ledger.hpp"
-#include "store/lots.hpp"
-#include "store/offcuts.hpp"
-#include "workshop/designs.hpp"
+#include "store/ledger/ledger.hpp"
+#include "store/stock/catalogue.hpp"
+#include "store/stock/lots.hpp"
+#include "store/stock/offcuts.hpp"
+#include "workshop/making/designs.hpp"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "store/database.hpp"
+#include "store/file/database.hpp"
 
 #include <cstdint>
 

@@ -1,0 +1,28 @@
+# Writes a C++ source that holds every file of schema/ and migrations/, so that the program is one
+# binary that runs from any folder. Run as: cmake -DOUT=... -DROOT=... -P embed_sql.cmake
+file(GLOB schema_files ${ROOT}/schema/*.sql)
+file(GLOB migration_files ${ROOT}/migrations/*.sql)
+list(SORT schema_files)
+list(SORT migration_files COMPARE NATURAL)
+
+set(text "// Written by src/store/file/embed_sql.cmake from schema/ and migrations/; not to be edited.\n")
+string(APPEND text "#include \"store/file/embedded_sql.hpp\"\n\nnamespace barrow::store {\n\n")
+
+string(APPEND text "std::vector<EmbeddedScript> schema_scripts() {\n    return {\n")
+foreach(path ${schema_files})
+  get_filename_component(name ${path} NAME)
+  file(READ ${path} sql)
+  string(APPEND text "        {0, \"${name}\", R\"sql~(${sql})sql~\"},\n")
+endforeach()
+string(APPEND text "    };\n}\n\nstd::vector<EmbeddedScript> migration_scripts() {\n    return {\n")
+foreach(path ${migration_files})
+  get_filename_component(name ${path} NAME)
+  if(NOT name MATCHES "^([0-9][0-9][0-9][0-9])_[a-z0-9_]+\\.sql$")
+    message(FATAL_ERROR "${name}: a migration is named like 0003_what_it_does.sql")
+  endif()
+  math(EXPR number "1${CMAKE_MATCH_1} - 10000")
+  file(READ ${path} sql)
+  string(APPEND text "        {${number}, \"${name}\", R\"sql~(${sql})sql~\"},\n")
+endforeach()
+string(APPEND text "    };\n}\n\n} // namespace barrow::store\n")
+file(WRITE ${OUT} "${text}")

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "store/file/database.hpp"
+
+#include <functional>
+
+namespace barrow::store {
+
+/// Whether a use case is meant, or only asked what it would do.
+enum class Mode { commit, dry_run };
+
+/// Runs `action` in one IMMEDIATE transaction. Just before the commit the ledger invariants are
+/// verified for every lot and holder the action touched (see lot_checks.hpp; foreign keys SQLite
+/// keeps itself, statement by statement); a failure throws base::broken and nothing is kept. A dry
+/// run does all of this and then rolls back. Errors of SQLite come out as base::Error (see
+/// guarded).
+void write(Database& database, Mode mode, const std::function<void()>& action);
+
+/// Runs `action` in one read transaction: everything it reads is of one moment.
+void read(Database& database, const std::function<void()>& action);
+
+} // namespace barrow::store

@@ -1,0 +1,100 @@
+#include "workshop/stock/levelling.hpp"
+
+#include "store/ledger/totals.hpp"
+#include "workshop/stock/shelf.hpp"
+
+#include <algorithm>
+
+namespace barrow::workshop {
+namespace {
+
+using base::Money;
+using costing::ShelfLot;
+
+/// Moves value between the lots until each has what it should. The givers give in order, the value
+/// of the earliest lot first, to the first that still lack.
+void move_until(store::Database& database, store::MovementWriter& writer,
+                const std::vector<ShelfLot>& lots, const std::vector<Money>& wanted) {
+    std::vector<Money> lacks(lots.size());
+    for (std::size_t i = 0; i < lots.size(); ++i)
+        lacks[i] = std::max(Money(), wanted[i] - lots[i].value);
+    std::size_t taker = 0;
+    for (std::size_t i = 0; i < lots.size(); ++i) {
+        Money more = lots[i].value - wanted[i];
+        if (more <= Money()) continue;
+        for (store::Balance& pile : store::balances_of(database, lots[i].id)) {
+            while (more > Money() && pile.value > Money()) {
+                while (lacks[taker].is_zero()) ++taker;
+                const Money part = std::min({more, pile.value, lacks[taker]});
+                writer.move({0, 0, "level", pile.lot, lots[i].id, lots[taker].id, 0, part});
+                more -= part;
+                pile.value -= part;
+                lacks[taker] -= part;
+            }
+        }
+    }
+}
+
+void write_off_rest(store::Database& database, store::MovementWriter& writer,
+                    const std::vector<ShelfLot>& lots) {
+    for (const ShelfLot& lot : lots)
+        for (const store::Balance& pile : store::balances_of(database, lot.id))
+            writer.move({0, 0, "write_off", pile.lot, lot.id, store::written_off, 0, pile.value});
+}
+
+std::vector<base::Wide> quantities(const std::vector<ShelfLot>& lots) {
+    std::vector<base::Wide> all;
+    all.reserve(lots.size());
+    for (const ShelfLot& lot : lots) all.push_back(lot.quantity);
+    return all;
+}
+
+void level(store::Database& database, store::MovementWriter& writer, std::int64_t material) {
+    const auto lots = lots_of(database, material);
+    if (costing::on_hand(lots) == 0) return write_off_rest(database, writer, lots);
+    Money value;
+    for (const ShelfLot& lot : lots) value += lot.value;
+    move_until(database, writer, lots, base::split(value, quantities(lots)));
+}
+
+} // namespace
+
+std::vector<costing::LotTake> parts_of(store::Database& database, const costing::LotTake& take) {
+    const auto piles = store::balances_of(database, take.lot);
+    if (piles.size() == 1 && piles.front().lot == take.lot) return {take};
+    std::vector<base::Wide> values;
+    values.reserve(piles.size());
+    for (const store::Balance& pile : piles) values.push_back(pile.value.minor());
+    const auto shares = base::split(take.value, values);
+    std::vector<costing::LotTake> parts;
+    for (std::size_t i = 0; i < piles.size(); ++i)
+        parts.push_back({piles[i].lot, piles[i].lot == take.lot ? take.quantity : 0, shares[i]});
+    return parts;
+}
+
+void level_all(store::Database& database, store::MovementWriter& writer) {
+    for (const auto& [material, units] : store::units_on_hand(database))
+        level(database, writer, material);
+}
+
+void level_emptied(store::Database& database, store::MovementWriter& writer,
+                   const std::set<std::int64_t>& materials, bool moving_average) {
+    for (const std::int64_t material : materials) {
+        const auto lots = lots_of(database, material);
+        if (costing::on_hand(lots) == 0) {
+            write_off_rest(database, writer, lots);
+            continue;
+        }
+        if (moving_average) continue;
+        Money left;
+        for (const ShelfLot& lot : lots)
+            if (lot.quantity == 0) left += lot.value;
+        if (left.is_zero()) continue;
+        auto wanted = base::split(left, quantities(lots));
+        for (std::size_t i = 0; i < lots.size(); ++i)
+            if (lots[i].quantity > 0) wanted[i] += lots[i].value;
+        move_until(database, writer, lots, wanted);
+    }
+}
+
+} // namespace barrow::workshop
