@@ -28,7 +28,7 @@ barrow_install() {
     dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q 'ok installed' || missing+=("$package")
   done
   [ ${#missing[@]} -eq 0 ] && return 0
-  echo "Installing ${missing[*]}" >&2
+  echo "Installing ${#missing[@]} packages from Debian (a minute or two): ${missing[*]}" >&2
   local as_root=()
   [ "$(id -u)" -eq 0 ] || as_root=(sudo)
   if ! "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -q "${missing[@]}" >/dev/null 2>&1; then
@@ -44,10 +44,12 @@ barrow_build() {
   shift 2
   local launcher=()
   command -v ccache >/dev/null && launcher=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache)
+  echo "Configuring $folder" >&2
   cmake -S "$barrow_root" -B "$folder" -G Ninja "${launcher[@]}" "$@" >"$folder.configure.log" 2>&1 || {
     cat "$folder.configure.log" >&2
     return 1
   }
   rm -f "$folder.configure.log"
-  cmake --build "$folder" --target "$target" >&2
+  # On a fresh machine this takes a few minutes; each line says how far it is.
+  NINJA_STATUS='Building %p (%f of %t, %e s) ' cmake --build "$folder" --target "$target" >&2
 }
