@@ -8,9 +8,9 @@
 
 namespace barrow::layout {
 
-/// The engine knows rectangles and numbers only. A Measure is a length in whatever whole unit the
-/// caller likes; the engine divides common factors out by itself. A Cost is what the caller wants
-/// made small, in whole units likewise.
+/// The engine knows rectangles and numbers only. A Measure is a length in any whole unit; the
+/// engine divides out common factors. A Cost is what the caller wants to minimise, in any whole
+/// unit.
 using Measure = std::int64_t;
 using Cost = std::int64_t;
 
@@ -74,10 +74,10 @@ struct Job {
     std::vector<Stock> stock;
     std::vector<Piece> pieces;
     Useful useful = {};
-    std::optional<Measure> trimmer = {}; ///< longest cut the trimmer at hand can make
+    std::optional<Measure> trimmer = {}; ///< longest cut the trimmer can make
 };
 
-/// Something in a job that cannot be: the list and index of the entry and the name of its field.
+/// A fault in a job: the list and index of the entry and the name of its field.
 struct JobProblem {
     enum class List { job, stock, pieces } list = List::job;
     std::size_t index = 0;

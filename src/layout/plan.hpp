@@ -64,7 +64,7 @@ struct Outcome {
     Cost bound = 0;             ///< proven: least cost is not below it / most value not above it
     Cost value = 0;             ///< of the pieces placed (most_value)
     std::int64_t sheets = 0;    ///< copies of all plans
-    std::int64_t work = 0;      ///< effort spent, in units of work: the same on every machine
+    std::int64_t work = 0;      ///< effort spent, the same on every machine
     bool stopped_early = false; ///< the caller's `progress` asked to stop
     std::vector<Plan> plans;
     std::vector<Unplaced>

@@ -1,7 +1,7 @@
 #include "costing/arrange/arrange.hpp"
 
 #include "base/error.hpp"
-#include "costing/arrange/bound.hpp"
+#include "bounds/arrangement_bound.hpp"
 #include "costing/bill/bill.hpp"
 #include "costing/cutting/cutting_job.hpp"
 #include "costing/stock.hpp"

@@ -1,5 +1,5 @@
 #include "layout/finish/small_offcuts.hpp"
-#include "layout/search/recombination.hpp"
+#include "layout/rounding/recombination.hpp"
 #include "layout/solve.hpp"
 
 #include "support.hpp"

@@ -1,6 +1,6 @@
-#include "layout/bound/pattern_lp.hpp"
+#include "layout/columns/pattern_lp.hpp"
 #include "layout/corner/corner.hpp"
-#include "layout/search/whole_use.hpp"
+#include "layout/rounding/whole_use.hpp"
 #include "layout/sets/set_shapes.hpp"
 #include "layout/solve.hpp"
 #include "layout/table/near_best.hpp"

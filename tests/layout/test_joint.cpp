@@ -1,5 +1,6 @@
 #include "layout/joint/joint.hpp"
 
+#include "bounds/joint_bound.hpp"
 #include "layout/solve.hpp"
 #include "support.hpp"
 

@@ -1,7 +1,7 @@
-#include "layout/bound/bar_pricing.hpp"
+#include "layout/columns/bar_pricing.hpp"
+#include "layout/lengths/completion.hpp"
+#include "layout/lengths/tight_cover.hpp"
 #include "layout/model/instance.hpp"
-#include "layout/search/completion.hpp"
-#include "layout/search/tight_cover.hpp"
 
 #include "support.hpp"
 

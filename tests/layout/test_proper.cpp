@@ -1,6 +1,6 @@
-#include "layout/bound/pattern_lp.hpp"
-#include "layout/fill/proper_pricing.hpp"
-#include "layout/search/recombination.hpp"
+#include "layout/columns/pattern_lp.hpp"
+#include "layout/columns/proper_pricing.hpp"
+#include "layout/rounding/recombination.hpp"
 #include "layout/sets/set_shapes.hpp"
 #include "layout/table/raster.hpp"
 

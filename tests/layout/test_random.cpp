@@ -1,5 +1,5 @@
 #include "layout/bound/conservative_scales.hpp"
-#include "layout/search/random.hpp"
+#include "layout/effort/random.hpp"
 #include "layout/solve.hpp"
 
 #include "brute_force.hpp"

@@ -1,4 +1,5 @@
-#include "layout/search/residual.hpp"
+#include "layout/rounding/residual.hpp"
+#include "layout/sheets/construct.hpp"
 #include "layout/solve.hpp"
 #include "layout/table/raster.hpp"
 

@@ -12,14 +12,14 @@ namespace {
 using base::Wide;
 
 constexpr std::int64_t most_parts = 24;
-constexpr std::size_t many_kinds = 400; // of item, for scales with a threshold
-constexpr std::size_t finalists = 8;    // of each axis, tried with each other
+constexpr std::size_t many_kinds = 400; // beyond this, no scales with a threshold
+constexpr std::size_t finalists = 8;    // best scales of each axis, combined pairwise
 
 /// One scale applied to all kinds of item along one axis: upright and turned.
 struct Column {
     std::vector<std::array<std::int64_t, 2>> values;
     std::int64_t whole = 0;
-    Wide best = 0; ///< sheets so far, in thousandths: for the choice of finalists only
+    Wide best = 0; ///< thousandths of sheets; only for choosing the finalists
 };
 
 class ScaleSearch {
@@ -30,7 +30,7 @@ public:
     std::int64_t sheets() {
         std::vector<Column> across = columns(true);
         std::vector<Column> up = columns(false);
-        // The first two are plain lengths and what is over half.
+        // The first two: plain lengths, and those over half a side.
         for (std::size_t simple = 0; simple < 2; ++simple) {
             for (Column& column : across) try_pair(column, up[simple], column);
             for (Column& column : up) try_pair(across[simple], column, column);
@@ -57,7 +57,7 @@ private:
                && length(item, false, turned) <= sheet_.height;
     }
 
-    /// Where a scale may change what a length counts.
+    /// Thresholds at which a scale changes the measure of some length.
     std::set<std::int64_t> thresholds(bool across, Length side) const {
         std::set<std::int64_t> found;
         if (instance_.items.size() > many_kinds) return found;

@@ -13,10 +13,10 @@ constexpr Wide boundless = Wide(1) << 120;
 struct Bundle {
     std::size_t cost = 0; ///< in steps of cost, at least 1
     Wide area = 0;
-    bool repeated = false; ///< as often as one likes
+    bool repeated = false; ///< any number of times
 };
 
-/// Sheets of limited number in bundles of powers of two; none costs more than `last`.
+/// Limited sheets in bundles of powers of two; none costs more than `last`.
 std::vector<Bundle> bundles_of(const Sheet& sheet, Cost step, std::size_t last) {
     std::vector<Bundle> bundles;
     const auto cost = static_cast<std::size_t>(sheet.cost / step);
@@ -53,7 +53,7 @@ Wide area_wanted(const Instance& instance) {
 
 StockSums::StockSums(const Instance& instance, Cost most, Cost step) : step_(step) {
     const auto last = static_cast<std::size_t>(most / step);
-    if (instance.sheets.empty()) return; // where no piece fits any
+    if (instance.sheets.empty()) return; // no piece fits any sheet
     if (most / step > most_steps / static_cast<Cost>(instance.sheets.size())) return;
     Wide gratis = 0;
     std::vector<Bundle> bundles;

@@ -7,32 +7,32 @@
 
 namespace barrow::layout {
 
-/// What whole numbers of sheets can cost together, and the most area such money buys: a bounded
-/// knapsack over all costs up to one. Says more than an area bound where sheets are few or of few
-/// copies, since no plan costs anything in between.
+/// Costs that whole numbers of sheets can add up to, and the greatest area for each: a bounded
+/// knapsack. Stronger than an area bound where sheets are few or their copies limited, since no
+/// plan costs anything in between.
 class StockSums {
 public:
-    /// Costs up to `most`, in multiples of `step`, which must divide the costs of all sheets.
-    /// Without knowledge (and every answer the weakest) when that would take too many steps.
+    /// Costs up to `most`, in multiples of `step`, which must divide the costs of all sheets. When
+    /// that would take too many steps the sums stay unknown and every answer is the weakest
+    /// possible.
     StockSums(const Instance& instance, Cost most, Cost step);
 
-    /// The most area that sheets for at most so much have.
+    /// The greatest total area of sheets that cost at most this.
     base::Wide most_area(Cost budget) const;
 
-    /// The least sum, `from` or more, for which sheets of so much area can be had; `from` itself
-    /// when nothing is known.
+    /// The least sum, at least `from`, that buys this area; `from` when the sums are unknown.
     Cost least_cost(base::Wide area, Cost from) const;
 
     std::int64_t steps() const { return steps_; }
 
 private:
     Cost step_;
-    std::vector<base::Wide> exact_;   ///< most area for exactly so many steps of cost, -1: none
-    std::vector<base::Wide> at_most_; ///< for at most so many
+    std::vector<base::Wide> exact_;   ///< greatest area at exactly this cost (in steps), -1: none
+    std::vector<base::Wide> at_most_; ///< at no more than this cost
     std::int64_t steps_ = 0;
 };
 
-/// Area of all that is wanted.
+/// Total area of the demand.
 base::Wide area_wanted(const Instance& instance);
 
 } // namespace barrow::layout

@@ -9,15 +9,14 @@
 namespace barrow::layout {
 namespace {
 
-/// Of others on one way. Answers need few; sums that cost nothing could go on for ever.
+/// Non-basic columns on one path. Answers need few; sums that cost nothing could go on for ever.
 constexpr std::size_t most_taken = 60;
 
 // Found by trial on the published instances.
-constexpr int walks_each = 200; // for each cost tried
-constexpr std::int64_t looked_at =
-    12; // at most,                   // others compared at each place of a walk
-constexpr std::int32_t onward = 800;           // of a thousand places, to a shorter way
-constexpr std::int64_t steps_each = 5'000'000; // for looking all through
+constexpr int walks_each = 200;        // random paths for each cost tried
+constexpr std::int64_t looked_at = 12; // at most: columns compared at each step of a walk
+constexpr std::int32_t onward = 800;   // per mille: steps of a walk that prefer a shorter path
+constexpr std::int64_t steps_each = 5'000'000; // for listing all paths
 
 } // namespace
 
@@ -63,7 +62,7 @@ bool Corner::choose_basis(const std::vector<std::size_t>& order, std::int64_t mo
     return find_prices();
 }
 
-/// What the basis costs, times its inverse.
+/// Costs of the basis times its inverse.
 bool Corner::find_prices() {
     prices_.clear();
     base::Wide least = 0;
@@ -72,7 +71,8 @@ bool Corner::find_prices() {
         for (std::size_t i = 0; i < rows(); ++i)
             price += base::Wide(cost(chosen_[i])) * basis_->inverse()[i][row];
         const auto narrowed = base::narrow(price);
-        if (!narrowed || *narrowed < 0) return false; // below 0: one too many would save something
+        if (!narrowed || *narrowed < 0)
+            return false; // below 0: overproduction would save something
         prices_.push_back(*narrowed);
         least += price * demand_[row];
     }
@@ -105,7 +105,7 @@ bool Corner::find_others() {
         Other other{*narrowed, group_->element(of_column), number, {}};
         for (const base::Wide times : replaced) {
             const auto fits = base::narrow(times * 2 * static_cast<std::int64_t>(most_taken));
-            if (!fits) return false; // sums of so many stay within half the range
+            if (!fits) return false; // sums of this many stay within half the range
             other.replaces.push_back(static_cast<std::int64_t>(times));
         }
         others_.push_back(std::move(other));
@@ -119,7 +119,7 @@ std::optional<std::int64_t> Corner::room(std::int64_t cost) const {
     return base::narrow(base::Wide(cost) * basis_->determinant() - least_);
 }
 
-/// How often the basis is used with no others.
+/// Uses of the basis without other columns.
 bool Corner::begin() {
     first_times_.clear();
     for (std::size_t i = 0; i < rows(); ++i) {
@@ -143,7 +143,7 @@ Corner::End Corner::run(std::int64_t limit, std::int64_t steps) {
     std::vector<ResidueCosts::Step> ways;
     for (const Other& other : others_) ways.push_back({other.beyond, other.element});
     ways_.emplace(*group_, ways, *most, meter_);
-    bool proven = true; // for all costs below
+    bool proven = true; // for every cost below
     std::int64_t further = step_;
     for (std::int64_t cost = bound_; cost <= limit; cost += further) {
         const std::int64_t room = *this->room(cost);
@@ -166,7 +166,7 @@ bool Corner::feasible() const {
     return std::all_of(times_.begin(), times_.end(), [](std::int64_t n) { return n >= 0; });
 }
 
-/// One more of another; false when that would be too many.
+/// Takes one more of a column; false when that would be too many.
 bool Corner::take(std::size_t other) {
     if (taken_.size() == most_taken) return false;
     taken_.push_back(other);
@@ -174,7 +174,7 @@ bool Corner::take(std::size_t other) {
     return true;
 }
 
-/// What the basis would be used below nothing with one more of another.
+/// How far the uses of the basis would fall below 0 with one more of a column.
 std::int64_t Corner::short_of(std::size_t other) const {
     base::Wide sum = 0;
     for (std::size_t i = 0; i < rows(); ++i)
@@ -182,7 +182,7 @@ std::int64_t Corner::short_of(std::size_t other) const {
     return base::narrow(-sum).value_or(INT64_MAX);
 }
 
-/// Those of the others from the first on that are the next on some way to `rest`.
+/// The columns from the first on that are next on some path to `rest`.
 std::vector<std::size_t> Corner::possible(ResidueGroup::Element rest, std::int64_t room,
                                           std::size_t first) {
     std::vector<std::size_t> found;
@@ -194,8 +194,8 @@ std::vector<std::size_t> Corner::possible(ResidueGroup::Element rest, std::int64
     return found;
 }
 
-/// One way at random: at each place, of some of the others, the one that leaves the basis least
-/// below nothing, and then the shortest way to go.
+/// One random path: at each step, among a sample of the columns, the one that leaves the basis
+/// least below 0, then the one with the shortest path ahead.
 bool Corner::walk(std::int64_t room) {
     ResidueGroup::Element rest = wanted_;
     times_ = first_times_;
@@ -227,7 +227,7 @@ bool Corner::walk(std::int64_t room) {
     return true;
 }
 
-/// All ways that cost no more than `room`, if there are not too many: all_seen_.
+/// Tries all paths that cost at most `room`, unless there are too many: all_seen_.
 bool Corner::look_through(std::int64_t room) {
     times_ = first_times_;
     taken_.clear();
@@ -239,7 +239,7 @@ bool Corner::look_through(std::int64_t room) {
     return found;
 }
 
-/// All ways to `rest` by others from the `first` on, that cost no more than `room`.
+/// Tries all paths to `rest` by columns from the `first` on that cost at most `room`.
 bool Corner::search(ResidueGroup::Element rest, std::int64_t room, std::size_t first) {
     if (rest == 0 && feasible()) {
         keep();

@@ -21,7 +21,7 @@ ResidueCosts::ResidueCosts(const ResidueGroup& group, const std::vector<Step>& s
     meter_.spend(group.size() + static_cast<std::int64_t>(steps.size()) * 10);
 }
 
-/// Sums of an element with each of others, whose lengths rise.
+/// Sums of an element with each of others, in order of rising length.
 void ResidueCosts::add_each(const Translations& sums, const std::vector<std::int64_t>& lengths,
                             std::int64_t length, const ResidueGroup::Digits& digits) {
     std::size_t place = 0;
@@ -42,7 +42,8 @@ bool ResidueCosts::settle(std::int64_t cost, std::int64_t end) {
         if (meter_.over() || meter_.steps() >= end) return false;
         const auto [at, element] = open_.top();
         open_.pop();
-        if (at > lengths_[static_cast<std::size_t>(element)]) continue; // found cheaper since
+        if (at > lengths_[static_cast<std::size_t>(element)])
+            continue; // reached more cheaply since
         settled_ = at;
         meter_.spend(100);
         const ResidueGroup::Digits digits = group_.digits(element);
@@ -52,7 +53,7 @@ bool ResidueCosts::settle(std::int64_t cost, std::int64_t end) {
         if (!single_[static_cast<std::size_t>(element)]) continue;
         steps_.add(digits);
         step_lengths_.push_back(at);
-        add_each(found_, found_lengths_, at, digits); // with itself, too
+        add_each(found_, found_lengths_, at, digits); // with itself too
     }
     settled_ = all;
     return true;

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "layout/corner/residue_group.hpp"
-#include "layout/search/meter.hpp"
+#include "layout/effort/meter.hpp"
 
 #include <cstdint>
 #include <functional>
@@ -11,12 +11,10 @@
 
 namespace barrow::layout {
 
-/// What the elements of a group cost at least, when some of them can be had at a price each and
-/// sums of those, any number of each, cost as much as they do together: shortest ways from nothing,
-/// found in the order of their costs (Dijkstra, Numerische Math. 1 (1959) 269-271), as far as they
-/// are asked for; of ways that cost as much that with the fewest steps. Only those that are not
-/// cheaper as sums of others are ever added to anything: each to all found before it, and all found
-/// later to each.
+/// Cheapest cost of each group element from priced generators (Dijkstra, Numerische Math. 1 (1959)
+/// 269-271, expanded on demand); of equal costs the path with the fewest steps. Only generators
+/// that are no cheaper as sums of others are ever added: each to all elements found before it, and
+/// all found later to each.
 class ResidueCosts {
 public:
     struct Step {
@@ -24,20 +22,20 @@ public:
         ResidueGroup::Element element = 0;
     };
 
-    /// Steps in the order of their costs. Nothing dearer than `most` is ever looked at; it is at
-    /// most most_cost.
+    /// Generators in order of cost. Nothing dearer than `most` is ever considered; it is at most
+    /// most_cost.
     ResidueCosts(const ResidueGroup& group, const std::vector<Step>& steps, std::int64_t most,
                  Meter& meter);
 
-    /// Finds all that costs no more than that; false when the meter's steps came to `end` before.
+    /// Expands all costs up to this; false when the meter's steps reached `end` before.
     bool settle(std::int64_t cost, std::int64_t end);
 
-    /// `unknown` where it is above what is found so far, or cannot be had.
+    /// `unknown` when it is above what is expanded so far, or unreachable.
     std::int64_t cost(ResidueGroup::Element element) const {
         const std::int64_t length = this->length(element);
         return length == unknown ? unknown : length / steps_per_cost;
     }
-    /// Rises with the cost and, among equal ones, with the steps of the way; likewise.
+    /// Rises with the cost and, among equal costs, with the number of steps; `unknown` as above.
     std::int64_t length(ResidueGroup::Element element) const {
         const std::int64_t length = lengths_[static_cast<std::size_t>(element)];
         return length <= settled_ ? length : unknown;
@@ -49,7 +47,7 @@ public:
 private:
     using Open = std::pair<std::int64_t, ResidueGroup::Element>;
 
-    /// A way's cost and its steps in one number; no shortest way has more steps.
+    /// Cost and number of steps of a path in one number; no shortest path has more steps.
     static constexpr std::int64_t steps_per_cost = 1024;
 
     void add_each(const Translations& sums, const std::vector<std::int64_t>& lengths,
@@ -59,12 +57,12 @@ private:
     std::int64_t most_ = 0;
     Meter& meter_;
     std::int64_t settled_ = -1;
-    std::vector<std::int64_t> lengths_; ///< best known so far, of each element
-    std::vector<bool> single_;          ///< whether that is one step
+    std::vector<std::int64_t> lengths_; ///< best known so far
+    std::vector<bool> single_;          ///< whether the best path is one step
     std::priority_queue<Open, std::vector<Open>, std::greater<>> open_;
     Translations found_; ///< elements, in the order of their costs
     std::vector<std::int64_t> found_lengths_;
-    Translations steps_; ///< those of them that are steps
+    Translations steps_; ///< the generators among them
     std::vector<std::int64_t> step_lengths_;
 };
 

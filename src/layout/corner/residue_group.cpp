@@ -6,7 +6,7 @@
 namespace barrow::layout {
 namespace {
 
-/// The basis modulo its determinant on its way to a diagonal, and the same row operations done to
+/// The basis modulo its determinant during diagonalisation, and the same row operations applied to
 /// the unit matrix.
 class Diagonal {
 public:
@@ -31,7 +31,7 @@ private:
         return (number % modulus_ + modulus_) % modulus_;
     }
 
-    /// Brings an entry with few divisors in common with the modulus to the corner.
+    /// Moves an entry that shares few divisors with the modulus to the corner.
     bool bring_pivot(std::size_t k) {
         std::int64_t least = modulus_;
         std::size_t row = k;
@@ -49,7 +49,7 @@ private:
         return least < modulus_;
     }
 
-    /// Multiplies the row by what has an inverse, so that the corner divides the modulus.
+    /// Multiplies the row by a unit, so that the corner divides the modulus.
     void make_divisor(std::size_t k) {
         const std::int64_t g = std::gcd(rows_[k][k], modulus_);
         std::int64_t unit = inverse(rows_[k][k] / g, modulus_ / g);
@@ -77,8 +77,8 @@ private:
             from[j] = within(from[j] - times * row[j] % modulus_);
     }
 
-    /// A corner that divides the modulus and all beside and below it clears them. One that does not
-    /// divide an entry leaves something smaller than itself there, which becomes the corner.
+    /// A corner that divides the modulus and everything beside and below it clears them. Where it
+    /// does not divide an entry, a smaller remainder is left there and becomes the corner.
     void clear(std::size_t k) {
         while (bring_pivot(k)) {
             make_divisor(k);

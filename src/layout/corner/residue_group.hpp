@@ -9,11 +9,11 @@
 
 namespace barrow::layout {
 
-/// What is left of vectors of whole numbers when whole multiples of a basis count as nothing: a
-/// finite group with as many elements as the determinant says, made of cycles (the Smith normal
-/// form of the basis, found modulo its determinant: Cohen, A Course in Computational Algebraic
-/// Number Theory, 1993, 2.4). Elements are numbered from 0, which is that of the basis itself; the
-/// digits of a number are the places in the cycles.
+/// The residues of whole vectors modulo the multiples of a basis: a finite group with as many
+/// elements as the determinant, a product of cycles (the Smith normal form of the basis, computed
+/// modulo its determinant: Cohen, A Course in Computational Algebraic Number Theory, 1993, 2.4).
+/// Elements are numbered from 0, the element of the basis itself; the digits of a number are the
+/// positions in the cycles.
 class ResidueGroup {
 public:
     using Element = std::int32_t;
@@ -23,7 +23,7 @@ public:
     explicit ResidueGroup(const WholeBasis& basis);
 
     Element size() const { return size_; }
-    /// Of a vector given as rows and numbers.
+    /// The element of a vector given as rows and numbers.
     Element element(const std::vector<std::pair<std::int32_t, std::int64_t>>& vector) const;
     Element element(const WholeBasis::Column& vector) const;
 
@@ -31,7 +31,7 @@ public:
     Element negative(Element element) const;
     Element sum(Element a, Element b) const;
 
-    /// Lengths of the cycles, and what one place in each counts.
+    /// Lengths of the cycles, and the weight of one position in each.
     const Digits& lengths() const { return lengths_; }
     const Digits& units() const { return units_; }
 
@@ -39,24 +39,25 @@ private:
     Element size_ = 1;
     Digits lengths_;
     Digits units_;
-    std::vector<std::vector<std::int64_t>> weights_; ///< of each row, modulo the cycle's length
+    std::vector<std::vector<std::int64_t>>
+        weights_; ///< weight of each row, modulo the cycle's length
 };
 
-/// Sums with some elements, again and again.
+/// Repeated sums with a fixed list of elements.
 class Translations {
 public:
     Translations(const ResidueGroup& group, const std::vector<ResidueGroup::Element>& by);
 
-    /// One more, at the end of the list.
+    /// Appends an element to the list.
     void add(const ResidueGroup::Digits& by) { by_.insert(by_.end(), by.begin(), by.end()); }
 
-    /// The sum of what has these digits and the element at that place of the list.
+    /// The sum of the element with these digits and an element of the list.
     ResidueGroup::Element to(const ResidueGroup::Digits& from, std::size_t place) const {
         const std::size_t cycles = from.size();
         const std::int32_t* by = by_.data() + place * cycles;
         ResidueGroup::Element number = 0;
         for (std::size_t c = 0; c < cycles; ++c) {
-            const std::int32_t digit = from[c] - left_[c] + by[c]; // below 0 where within the cycle
+            const std::int32_t digit = from[c] - left_[c] + by[c]; // below 0 while within the cycle
             number += units_[c] * (digit < 0 ? digit + left_[c] : digit);
         }
         return number;
@@ -65,7 +66,7 @@ public:
 private:
     ResidueGroup::Digits left_; ///< lengths of the cycles
     ResidueGroup::Digits units_;
-    ResidueGroup::Digits by_; ///< digits of each, one after the other
+    ResidueGroup::Digits by_; ///< digits of each element, one after the other
 };
 
 } // namespace barrow::layout

@@ -10,7 +10,7 @@ namespace {
 
 using Rows = std::vector<std::vector<std::int64_t>>;
 
-/// The columns and beside them the unit matrix.
+/// The columns with the unit matrix beside them.
 Rows beside_unit(const std::vector<WholeBasis::Column>& columns) {
     const std::size_t size = columns.size();
     Rows rows(size, std::vector<std::int64_t>(2 * size, 0));
@@ -21,13 +21,13 @@ Rows beside_unit(const std::vector<WholeBasis::Column>& columns) {
     return rows;
 }
 
-/// Clears the column in all other rows; false when a number grows too large.
+/// Clears the column in all other rows; false when a number would overflow.
 bool clear(Rows& rows, std::size_t pivot, std::int64_t before) {
     for (std::size_t i = 0; i < rows.size(); ++i) {
         if (i == pivot) continue;
         const std::int64_t factor = rows[i][pivot];
         for (std::size_t j = 0; j < rows[i].size(); ++j) {
-            // Two products of 63 bits each; the division leaves nothing (Bareiss).
+            // Two products of 63 bits each; the division is exact (Bareiss).
             const base::Wide crossed =
                 base::Wide(rows[pivot][pivot]) * rows[i][j] - base::Wide(factor) * rows[pivot][j];
             const auto entry = base::narrow(crossed / before);
@@ -38,7 +38,7 @@ bool clear(Rows& rows, std::size_t pivot, std::int64_t before) {
     return true;
 }
 
-/// For independence alone: what is independent by this prime is so in whole numbers, too.
+/// Only to test independence: what is independent modulo this prime is so in whole numbers too.
 constexpr std::int64_t prime = 1'000'000'007;
 
 std::int64_t power(std::int64_t base, std::int64_t exponent) {

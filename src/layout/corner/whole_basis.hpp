@@ -6,21 +6,21 @@
 
 namespace barrow::layout {
 
-/// A square matrix of whole numbers, by columns, and its inverse in whole numbers: what B is
-/// multiplied by to give its determinant times the unit matrix.
+/// A square matrix of whole numbers, by columns, and its inverse times its determinant, in whole
+/// numbers too.
 class WholeBasis {
 public:
     using Column = std::vector<std::int64_t>;
 
-    /// Nothing when the columns depend on each other, or when a number on the way has no place in
-    /// 64 bits. Exact all through (fraction-free elimination: Bareiss, Math. of Computation 22
-    /// (1968) 565-578).
+    /// Empty when the columns depend on each other, or a number on the way would overflow 64 bits.
+    /// Exact throughout (fraction-free elimination: Bareiss, Math. of Computation 22 (1968)
+    /// 565-578).
     static std::optional<WholeBasis> of(std::vector<Column> columns);
 
     const std::vector<Column>& columns() const { return columns_; }
     /// Above 0.
     std::int64_t determinant() const { return determinant_; }
-    /// Row by row; determinant() times the inverse.
+    /// The inverse times determinant(), row by row.
     const std::vector<std::vector<std::int64_t>>& inverse() const { return inverse_; }
 
 private:
@@ -29,8 +29,8 @@ private:
     std::vector<std::vector<std::int64_t>> inverse_;
 };
 
-/// Of these columns, in their order, those that do not depend on the ones before; as many as there
-/// are rows, or fewer. Indices.
+/// Indices of the columns, in their order, that do not depend on those before; at most as many as
+/// there are rows.
 std::vector<std::size_t> independent(const std::vector<WholeBasis::Column>& columns,
                                      std::size_t rows);
 

@@ -1,7 +1,7 @@
 #include "layout/fill/choice.hpp"
 
 #include "base/wide.hpp"
-#include "layout/search/insertion.hpp"
+#include "layout/tree/insertion.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -11,7 +11,7 @@ namespace {
 
 using Counts = std::vector<std::int64_t>;
 
-/// Takes leaves out of the tree until no kind is there more often than allowed.
+/// Removes leaves until no kind is there more often than allowed.
 void take_out_excess(const Instance& instance, SlicingTree& tree, Counts& counts) {
     std::vector<std::int32_t> removed;
     for (std::int32_t index = 0; index < tree.slots(); ++index) {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "layout/search/meter.hpp"
+#include "layout/effort/meter.hpp"
 #include "layout/tree/block.hpp"
 
 #include <optional>
@@ -8,26 +8,26 @@
 
 namespace barrow::layout {
 
-/// The best choice of items for one sheet known so far, and how to better it from any pattern.
-/// A pattern that takes more than allowed of some kinds is offered all the same: what is too much
-/// is taken out, and the most valued items that still find a place go in.
+/// The best choice of items for one sheet so far, and how to improve it from any pattern. A pattern
+/// with too many of some kinds may be offered: the surplus is taken out, and the most valuable
+/// items that still fit go in.
 class Choice {
 public:
     Choice(const Instance& instance, Meter& meter);
 
-    /// Offers a pattern; true when it (or what was made of it) is better than all before.
+    /// Offers a pattern; true when it (or what was made of it) is the best so far.
     bool offer(const Block& block);
 
     const std::optional<Block>& block() const { return block_; }
     Cost value() const { return value_; }
 
-    /// Value of the items of a block that may be counted (no more of a kind than allowed).
+    /// Value of the items of a block, none counted more often than allowed.
     Cost value_of(const Block& block) const;
 
 private:
     const Instance& instance_;
     Meter& meter_;
-    std::vector<std::int32_t> by_value_; ///< kinds, most valued for their area first
+    std::vector<std::int32_t> by_value_; ///< kinds, greatest value per area first
     std::optional<Block> block_;
     Cost value_ = 0;
 };

@@ -17,7 +17,7 @@ public:
           trial_(instance.items.size(), 0.0) {
         std::vector<double> values;
         for (const Item& item : instance.items) values.push_back(static_cast<double>(item.value));
-        // Prices finer than a thousandth are of no use; a whole scale keeps all exact.
+        // Prices finer than a thousandth bring nothing; a whole scale keeps them exact.
         best_.scale =
             std::max<std::int64_t>(1, static_cast<std::int64_t>(table.safe_scale(values, 1024.0)));
         best_.prices.assign(instance.items.size(), 0);
@@ -26,7 +26,7 @@ public:
 
     CopyPrices run(std::int64_t steps) {
         const std::int64_t end = meter_.steps() + steps;
-        double step = 1; // how far to go from the best prices to those the LP asks for
+        double step = 1; // how far to move from the best prices towards those of the LP
         for (;;) {
             const Block pattern = try_prices(step);
             if (best_.bound <= choice_.value() || meter_.over() || meter_.steps() >= end) break;
@@ -39,7 +39,7 @@ public:
             for (std::size_t i = 0; i < trial_.size(); ++i)
                 trial_[i] = std::max(0.0, -lp_.dual(static_cast<std::int32_t>(i) + 1));
         }
-        // For whoever looks on from here; nobody does when all is proven.
+        // For the stages that follow; there are none when all is proven.
         if (best_.bound > choice_.value()) evaluate(best_.prices);
         return best_;
     }
@@ -57,7 +57,7 @@ private:
         for (std::size_t i = 0; i < trial_.size(); ++i) {
             const double here = static_cast<double>(best_.prices[i]);
             const double there = trial_[i] * static_cast<double>(best_.scale);
-            // More than its value is never worth asking for a kind.
+            // A price above the value of a kind is useless.
             prices.push_back(
                 std::min(instance_.items[i].value * best_.scale,
                          static_cast<std::int64_t>(std::llround(here + step * (there - here)))));
@@ -65,7 +65,7 @@ private:
         return evaluate(prices);
     }
 
-    /// The bound at these prices; keeps them when it is the least so far.
+    /// Computes the bound at these prices; keeps them when it is the least so far.
     Block evaluate(const std::vector<std::int64_t>& prices) {
         std::vector<double> left;
         base::Wide all = 0;
@@ -110,7 +110,7 @@ private:
         return true;
     }
 
-    /// A first cut of the sheet, and what the best contents of the two parts are worth.
+    /// A first cut of the sheet, and the value of the best contents of the two parts.
     struct Halves {
         double worth = 0;
         Sheet one;
@@ -145,7 +145,7 @@ private:
     }
 
     /// One run of a table knows the best pattern for every first cut: many good columns for the
-    /// price of one, so that far fewer runs are needed. Small tables are sooner run again.
+    /// price of one, so far fewer runs are needed. Small tables are quicker to run again.
     bool offer_halves() {
         const std::int64_t cuts = table_.grid().x.size() + table_.grid().y.size();
         if (3 * table_.steps() < 10 * cuts * most_looked) return false;
@@ -168,7 +168,7 @@ private:
     Choice& choice_;
     Meter& meter_;
     LinearProgram lp_;
-    std::vector<double> trial_; ///< prices the LP asks for
+    std::vector<double> trial_; ///< prices of the LP
     CopyPrices best_;
 };
 

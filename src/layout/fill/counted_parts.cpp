@@ -8,7 +8,7 @@
 #include <utility>
 
 namespace barrow::layout {
-/// Both halves of the number, well mixed by two odd constants.
+/// Mixes both halves of the number by two odd constants.
 std::uint64_t PackedCounts::key(Packed counts) {
     const auto low = static_cast<std::uint64_t>(counts);
     const auto high = static_cast<std::uint64_t>(counts >> 64);
@@ -57,7 +57,7 @@ void CountedParts::put(Shelf& shelf, Length across, const Entry& entry) {
     line->entries.insert(place, entry);
 }
 
-/// Unless another holds the same in less room.
+/// Unless another part has the same items in less room.
 void CountedParts::add(const Part& part) {
     std::vector<std::int32_t>& alike = alike_[PackedCounts::key(part.counts)];
     steps_ += 20;
@@ -127,8 +127,8 @@ void CountedParts::join(std::int32_t first, const std::vector<Entry>& others, st
     }
 }
 
-/// With all parts about as high (or wide): what is lower wastes the difference all along its
-/// width, which is at least that of the narrowest item.
+/// Joins the part with all of about the same height (or width): a lower one wastes the difference
+/// along its whole width, which is at least that of the narrowest item.
 void CountedParts::join_all(std::int32_t index, Along axis) {
     const bool x = axis == Along::x;
     const Shelf& shelf = x ? by_height_ : by_width_;

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "layout/search/meter.hpp"
+#include "layout/effort/meter.hpp"
 #include "layout/tree/block.hpp"
 
 #include <map>
@@ -12,17 +12,17 @@ namespace barrow::layout {
 
 __extension__ typedef unsigned __int128 Packed;
 
-/// How often each kind is in a content, all in one number: each kind in a field of its own with a
-/// guard bit above it, so that one subtraction tells whether no kind is there too often.
+/// Counts of all kinds in one number: a field for each kind with a guard bit above it, so that one
+/// subtraction tells whether every count is allowed.
 class PackedCounts {
 public:
-    /// Nothing when the copies allowed need more than 128 bits.
+    /// Empty when the copies allowed need more than 128 bits.
     static std::optional<PackedCounts> of(const Instance& instance);
 
     Packed one(std::size_t kind) const { return Packed(1) << shifts_[kind]; }
-    /// For the sum of two that are each allowed.
+    /// Whether the sum of two allowed counts is allowed.
     bool allowed(Packed counts) const { return ((limits_ - counts) & guards_) == guards_; }
-    /// A number to tell counts apart by, mostly.
+    /// A hash of counts.
     static std::uint64_t key(Packed counts);
 
 private:
@@ -31,10 +31,10 @@ private:
     Packed limits_ = 0; ///< copies allowed, guard bits set
 };
 
-/// Rectangles put together from items, no kind more often than allowed, that waste little: waste
-/// is the area at the best value for area of all kinds, less what is in it (Wang, Oper. Res. 31
-/// (1983) 573-586). Of two rectangles with the same items only the one that holds the other is
-/// left out. Waste is counted in units of 1/unit(), so that it is a whole number.
+/// Rectangles built from items within the copies allowed that waste little. Waste is the area at
+/// the best value per area of all kinds, less the value of the content (Wang, Oper. Res. 31 (1983)
+/// 573-586). Of two rectangles with the same items only one that fits inside the other is kept.
+/// Waste is counted in units of 1/unit(), so that it is a whole number.
 class CountedParts {
 public:
     struct Part {
@@ -47,24 +47,24 @@ public:
         std::int32_t second = -1;
         std::int32_t item = -1; ///< the item of a leaf
         bool turned = false;
-        bool alive = true; ///< false: another holds the same in less room
+        bool alive = true; ///< false: another part has the same items in less room
         Along axis = Along::x;
     };
-    /// All that most looks at a part need, side by side in memory.
+    /// What most reads of a part need, contiguous in memory.
     struct Entry {
         Packed counts = 0;
         std::int64_t waste = 0;
         Length length = 0; ///< width on a shelf of equal heights, height on one of equal widths
         std::int32_t part = 0;
     };
-    /// Parts of one height (or width), those that waste least first.
+    /// Parts of one height (or width), least waste first.
     struct Line {
         Length across = 0;
         std::vector<Entry> entries;
     };
     using Shelf = std::vector<Line>; ///< lowest first
 
-    /// The first line that is at least so high (or wide).
+    /// The first line at least this high (or wide).
     static Shelf::const_iterator from(const Shelf& shelf, Length across);
 
     /// Whether waste can be counted in 64 bits.
@@ -73,8 +73,8 @@ public:
     /// Requires suits(instance) and that both arguments outlive this.
     CountedParts(const Instance& instance, const PackedCounts& counts);
 
-    /// Finds all that waste at most one `share`-th of the sheet. False when there would be more
-    /// than `most`, or so many steps do not suffice.
+    /// Finds all parts that waste at most a `share`-th of the sheet. False when there are more than
+    /// `most`, or it takes more steps than allowed.
     bool find(std::int64_t share, std::size_t most, std::int64_t steps, Meter& meter);
 
     const std::vector<Part>& parts() const { return parts_; }
@@ -102,7 +102,7 @@ private:
     const Instance& instance_;
     const PackedCounts& counts_;
     Sheet sheet_;
-    Cost value_ = 0; ///< of the best kind for its area
+    Cost value_ = 0; ///< of the kind with the greatest value per area
     std::int64_t area_ = 1;
     std::int64_t each_ = 0;
     Length least_width_ = 0;

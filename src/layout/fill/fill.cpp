@@ -58,8 +58,8 @@ private:
         prove(choice_.value());
     }
 
-    /// What a choice better than the known one can waste at most: all else is worth no more than
-    /// the kind best valued for its area.
+    /// The greatest waste of a choice better than the known one, in area at the best value per
+    /// area.
     std::int64_t waste_to_beat() const {
         const Item& best = densest(instance_);
         if (best.value == 0) return 0;
@@ -80,15 +80,15 @@ private:
         GuillotineTable<double> table(instance_, grid);
         std::vector<double> values;
         for (const Item& item : instance_.items) values.push_back(static_cast<double>(item.value));
-        // Values too large to be added exactly in the table prove nothing.
+        // Values too large to add exactly in the table prove nothing.
         if (table.safe_scale(values, 1.0) < 1.0) return do_without_tables();
         const bool dear = cells > 1'000'000;
-        if (dear) improve(); // patterns to start from are worth more
+        if (dear) improve(); // good patterns to start from matter more
         const CopyPrices prices =
             find_copy_prices(instance_, table, choice_, budget_.prices, meter_);
         prove(prices.bound);
         if (open()) improve();
-        if (open() && dear) cut_strips(); // labels are dearer still, and seldom come to an end
+        if (open() && dear) cut_strips(); // labels are slower still, and seldom finish
         if (open()) try_labels(grid, table, prices);
     }
 
@@ -103,8 +103,8 @@ private:
         meter_.found(choice_.value());
     }
 
-    /// Labels and sets of items are two ways to a proof, and seldom is either slow where the other
-    /// is: labels for a while, then sets, then labels again.
+    /// Labels and sets of items are two ways to a proof, and seldom are both slow: labels for a
+    /// while, then sets, then labels again.
     void try_labels(const Grid& grid, GuillotineTable<double>& table, const CopyPrices& prices) {
         LabelSearch labels(instance_, grid, table, prices, choice_, meter_);
         prove(labels.run(budget_.labels));
@@ -117,7 +117,7 @@ private:
         meter_.found(choice_.value());
     }
 
-    /// Nothing is proven: a search from somewhere else may still come further.
+    /// Not proven yet: a search from another start may still improve the choice.
     void begin_anew(std::uint64_t seed) {
         Choice other(instance_, meter_);
         other.offer(leaf_of(instance_, 0, !fits_upright(instance_.items.front())));
@@ -131,7 +131,7 @@ private:
         return item.width <= sheet.width && item.height <= sheet.height;
     }
 
-    /// Whether as many copies are allowed of each kind as a sheet of nothing else would have.
+    /// Whether each kind may be used as often as fits on a sheet.
     bool copies_to_spare() const {
         const Sheet& sheet = instance_.sheets.front();
         return std::all_of(instance_.items.begin(), instance_.items.end(), [&](const Item& item) {
@@ -143,7 +143,7 @@ private:
         });
     }
 
-    /// Where copies cannot bind, one table has the answer: in half the memory of the other.
+    /// Where copies cannot bind, one table has the answer, in half the memory of the other.
     bool try_plain(const Grid& grid) {
         if (!copies_to_spare()) return false;
         GuillotineTable<std::int32_t> table(instance_, grid);
@@ -161,12 +161,12 @@ private:
         return true;
     }
 
-    /// Where copies cannot bind and not much need be wasted. More and more waste is allowed: by
-    /// small steps where steps are dear, since mostly what is found is soon known to be the best.
+    /// Where copies cannot bind and little need be wasted: allows ever more waste, in small steps
+    /// where steps are slow, since the first filling found is mostly the best.
     bool try_thrifty(const Grid& grid) {
         if (!copies_to_spare() || !ThriftyParts::suits(instance_)) return false;
         ThriftyTable table(instance_, grid);
-        // About what GuillotineTable would take.
+        // About the steps GuillotineTable would take.
         const auto cells = std::int64_t{grid.x.size()} * grid.y.size();
         std::int64_t steps = std::min(budget_.prices, 20 * cells + 1'000'000);
         std::int64_t first = 0;

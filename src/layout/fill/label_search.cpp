@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::int32_t turned_bit = 1 << 30;
 constexpr std::int32_t up_bit = 1 << 30;
-// Limits on memory: some 50 bytes a state, 48 a label.
+// Limits on memory: about 50 bytes a state, 48 a label.
 constexpr std::size_t most_states = 2'000'000;
 constexpr std::size_t most_labels = 5'000'000;
 
@@ -70,8 +70,8 @@ bool LabelSearch::join(const OpenCuts::Cut& cut) {
     const std::vector<Label>& right = labels_[static_cast<std::size_t>(cut.second)];
     const std::int32_t axis = cut.axis == Along::y ? up_bit : 0;
     for (std::size_t i = 0; i < left.size(); ++i) {
-        // Strips side by side are taken one by one from the first: any other way to put the same
-        // together ends in no better label.
+        // Strips side by side are taken one by one from the first: no other order of the same
+        // strips gives a better label.
         if (left[i].cut >= 0 && (left[i].cut & up_bit) == axis) continue;
         std::size_t j = 0;
         for (; j < right.size() && left[i].reduced + right[j].reduced >= needed_; ++j) {
@@ -88,7 +88,7 @@ bool LabelSearch::join(const OpenCuts::Cut& cut) {
         }
         meter_.spend(current_.steps() + static_cast<std::int64_t>(j) * 4 + 4);
         if (over()) return false;
-        if (j == 0) break; // those that follow lack even more
+        if (j == 0) break; // the following ones fall even shorter
     }
     return true;
 }
@@ -98,7 +98,7 @@ bool LabelSearch::build(const OpenCuts& open) {
     current_ = {}; // where the last run broke off
     built_ = labels_.size();
     std::size_t count = 0;
-    // Parts stand behind what they are cut from.
+    // Parts come after the rectangles they are cut from.
     for (std::size_t s = open.states().size(); s-- > 0;) {
         const OpenCuts::State& state = open.states()[s];
         needed_ = target_ - prices_.all_copies - state.outside;
@@ -115,8 +115,9 @@ bool LabelSearch::build(const OpenCuts& open) {
     return true;
 }
 
-/// Whatever reaches the target has a label in every part it is cut into (one that stands for it has
-/// no less reduced value): a part is worth no more than its best label, or too little.
+/// A rectangle on the way to the target has a label in every part it is cut into (perhaps of a
+/// content with no less reduced value): so a part is worth no more than its best label, or too
+/// little.
 void LabelSearch::lower(const OpenCuts& open) {
     for (std::size_t s = built_; s < labels_.size(); ++s) {
         const OpenCuts::State& state = open.states()[s];
@@ -126,8 +127,8 @@ void LabelSearch::lower(const OpenCuts& open) {
     }
 }
 
-/// What a whole sheet with this content is worth at most: unwatched kinds at their reduced value
-/// and the price of all their copies.
+/// Upper bound for a whole sheet with this content: unwatched kinds at their reduced value plus the
+/// price of all their copies.
 std::int64_t LabelSearch::root_worth(const Label& label) const {
     std::int64_t sum = label.worth + prices_.all_copies;
     for (const Field& field : fields_) {
@@ -151,9 +152,9 @@ Block LabelSearch::block_of(const OpenCuts& open, std::size_t state, std::int32_
     return joined(cut.axis, std::move(first), std::move(second));
 }
 
-/// Watches a kind that was repeated too often or, when none was, one whose unused copies the bound
-/// still counts on: the costliest. Only one, since each makes many more labels, and what it lowers
-/// may make others needless.
+/// Watches one more kind: one that was repeated too often or, if none was, one whose unused copies
+/// the bound still counts, the most expensive. Only one, since each adds many labels, and what it
+/// lowers may make others unnecessary.
 bool LabelSearch::watch_more(const std::vector<std::int64_t>& counts) {
     std::vector<std::pair<std::int64_t, std::int32_t>> excess;
     std::vector<std::pair<std::int64_t, std::int32_t>> unused;
@@ -190,7 +191,7 @@ LabelSearch::Round LabelSearch::judge(const OpenCuts& open) {
 
 LabelSearch::Round LabelSearch::round(Cost aim) {
     target_ = aim * prices_.scale;
-    labels_.clear(); // before more memory is taken
+    labels_.clear(); // before more memory is allocated
     const OpenCuts open(instance_, grid_, reach_, table_, prices_, target_, most_states, meter_);
     if (open.states().empty()) return Round::nothing_left;
     if (!open.complete()) return Round::stuck;
@@ -201,9 +202,9 @@ LabelSearch::Round LabelSearch::round(Cost aim) {
 
 Cost LabelSearch::run(std::int64_t steps) {
     end_ = meter_.steps() + steps;
-    // The best value is mostly nearer to the bound than to what is known: so aim high first, and
-    // lower whenever that is proven too high. Where an aim leaves too much open, one between is
-    // easier, and what it lowers in the table makes the next easier, too.
+    // The best value is mostly closer to the bound than to the best known: so aim high first, and
+    // lower whenever that is proven too high. Where an aim leaves too much open, one in between is
+    // easier, and what it lowers in the table makes the next easier too.
     Cost window = std::max<Cost>(1, (bound_ - choice_.value()) / 64);
     const Cost least = std::max<Cost>(1, window / 64);
     while (bound_ > choice_.value()) {

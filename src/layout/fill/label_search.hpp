@@ -7,23 +7,23 @@
 
 namespace barrow::layout {
 
-/// Finds the best choice, or proves that the best known cannot be beaten, by building contents of
-/// the open rectangles from small to large. Of some kinds, the watched ones, the copies in a
-/// content are counted and limited and their values taken in full; all others may be repeated at
-/// will at their value less the price of a copy. Kinds are watched one after another as answers
-/// turn out to repeat them too often (decremental state space relaxation: Boland, Dethridge &
-/// Dumitrescu, Oper. Res. Letters 34 (2006) 58-68; for this problem after Christofides &
-/// Hadjiconstantinou, EJOR 83 (1995) 21-38). What the labels of a rectangle show it to be worth at
-/// most goes back into the table that says what is open, so that less is open at the next aim.
+/// Finds the best choice, or proves that the known one is best, by building contents of the open
+/// rectangles from small to large. For some kinds, the watched ones, copies are counted and limited
+/// and values taken in full; all others may be repeated at their value less the price of a copy.
+/// More kinds are watched as answers turn out to repeat them too often (decremental state space
+/// relaxation: Boland, Dethridge & Dumitrescu, Oper. Res. Letters 34 (2006) 58-68; for this problem
+/// after Christofides & Hadjiconstantinou, EJOR 83 (1995) 21-38). The upper bounds its labels prove
+/// for rectangles go back into the table that says what is open, so that less is open at the next
+/// aim.
 class LabelSearch {
 public:
-    /// What turns out to be worth less is lowered in the table.
+    /// Lowers entries of the table that turn out too high.
     LabelSearch(const Instance& instance, const Grid& grid, GuillotineTable<double>& table,
                 const CopyPrices& prices, Choice& choice, Meter& meter);
 
-    /// Works until proven, so many steps are spent or labels become too many. Answers the bound
-    /// then proven: equal to the value of the choice when that is the best there is. Called again,
-    /// it goes on with the kinds watched and the bound it had.
+    /// Works until proven, or the steps are spent or labels become too many. Returns the proven
+    /// bound: equal to the value of the choice when that is optimal. A later call continues with
+    /// the watched kinds and the bound.
     Cost run(std::int64_t steps);
 
 private:
@@ -62,10 +62,10 @@ private:
     Cost bound_;
     std::int64_t end_ = 0; ///< of this run, in steps of the meter
     std::int64_t target_ = 0;
-    std::int64_t needed_ = 0;                ///< of the label at hand, outside taken off
+    std::int64_t needed_ = 0;                ///< of the current label, less the outside
     std::vector<std::vector<Label>> labels_; ///< of each state, most reduced value first
     std::size_t built_ = 0;                  ///< from this state on, labels are known
-    LabelSet current_;                       ///< of the state at hand
+    LabelSet current_;                       ///< of the current state
 };
 
 } // namespace barrow::layout

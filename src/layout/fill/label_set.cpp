@@ -10,7 +10,7 @@ constexpr std::size_t least_slots = 16; // a power of two, as all numbers of slo
 
 } // namespace
 
-/// Where these counts are, or would be.
+/// The slot of these counts, or the one they would take.
 std::size_t LabelSet::slot_of(Packed counts) const {
     const std::uint64_t key = PackedCounts::key(counts) * 0xD6E8FEB86659FD93U;
     std::size_t slot = (key >> 32) & (slots_.size() - 1);
@@ -40,7 +40,7 @@ void LabelSet::add(const Label& label) {
 
 std::vector<Label> LabelSet::take_best(Packed guards) {
     std::vector<Label> best;
-    // Fewer of each kind is less as a number, too: none is as good in all as one before it.
+    // Fewer of each kind is less as a number too: no label dominates one before it.
     std::sort(labels_.begin(), labels_.end(), [](const Label& a, const Label& b) {
         return a.worth != b.worth ? a.worth > b.worth : a.counts < b.counts;
     });
@@ -57,7 +57,7 @@ std::vector<Label> LabelSet::take_best(Packed guards) {
     }
     std::stable_sort(best.begin(), best.end(),
                      [](const Label& a, const Label& b) { return a.reduced > b.reduced; });
-    best.shrink_to_fit(); // they stay
+    best.shrink_to_fit(); // kept for long
     labels_.clear();
     slots_.clear();
     return best;

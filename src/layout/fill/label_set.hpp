@@ -7,7 +7,7 @@
 
 namespace barrow::layout {
 
-/// A content of a rectangle, as LabelSearch knows it.
+/// A content of a rectangle in LabelSearch.
 struct Label {
     std::int64_t worth = 0;   ///< watched items in full, others less their price
     std::int64_t reduced = 0; ///< all items less their price
@@ -18,15 +18,15 @@ struct Label {
     std::int32_t second = 0;
 };
 
-/// Gathers contents of one rectangle and answers with those of which no other is as good in all:
-/// as few of every watched kind, and worth as much. Of equal counts only the best is ever kept, so
-/// that few are compared in the end.
+/// Collects contents of one rectangle and returns the undominated ones: no other has as few of
+/// every watched kind and as much worth. Of equal counts only the best is kept, so that few are
+/// compared in the end.
 class LabelSet {
 public:
     void add(const Label& label);
 
-    /// The best of them, most reduced value first; nothing is left in the set. `guards`: the top
-    /// bit of each field of counts.
+    /// Moves the best out of the set, most reduced value first. `guards`: the top bit of each field
+    /// of counts.
     std::vector<Label> take_best(Packed guards);
 
     /// Steps taken since last asked (see Meter).
@@ -38,7 +38,7 @@ private:
 
     std::vector<Label> labels_;
     std::vector<std::int32_t> slots_; ///< by counts: index of a label, -1 when free
-    std::vector<Packed> kept_;        ///< counts of those answered
+    std::vector<Packed> kept_;        ///< counts of those returned
     std::int64_t steps_ = 0;
 };
 

@@ -16,8 +16,8 @@ OpenCuts::OpenCuts(const Instance& instance, const Grid& grid, const Reach& reac
     const Corner whole = least({right, top});
     if (inside(whole) < needed_) return;
     marks_[cell(whole)] = 0;
-    // Parts are less wide or, as wide, less high than what they are cut from: this order meets
-    // every rectangle after all it can come from.
+    // Parts are narrower or, if as wide, lower than what they are cut from: this order meets every
+    // rectangle after all it can come from.
     for (std::int32_t x = right; x > 0 && complete_; --x) {
         std::int64_t steps = top;
         for (std::int32_t y = top; y > 0; --y) {
@@ -41,7 +41,7 @@ OpenCuts::OpenCuts(const Instance& instance, const Grid& grid, const Reach& reac
         marks_[cell({states_[i].x, states_[i].y})] = static_cast<std::int64_t>(i);
 }
 
-/// The least rectangle that holds whatever this one can hold.
+/// The least rectangle that holds everything this one can hold.
 OpenCuts::Corner OpenCuts::least(Corner corner) const {
     for (;;) {
         const std::int32_t width = reach_.width(corner.x, corner.y);

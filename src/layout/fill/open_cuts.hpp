@@ -8,15 +8,14 @@
 
 namespace barrow::layout {
 
-/// The part of all possible cutting that could still lead to more than the best choice known:
-/// rectangles and cuts for which the best of the inside, the best of the outside and the prices
-/// of all copies together reach that far. (Filtering as for a reduced cost: Clautiaux, Sadykov,
-/// Vanderbeck & Viaud, Discrete Optimization 29 (2018) 18-44.) Cuts are many times as many as
-/// rectangles: they are found anew when asked for, not kept.
+/// The rectangles and cuts that could still lead to more than the best known choice: those for
+/// which the best of the inside, the best of the outside and the prices of all copies add up to
+/// enough. (Filtering by reduced cost: Clautiaux, Sadykov, Vanderbeck & Viaud, Discrete
+/// Optimization 29 (2018) 18-44.) Cuts far outnumber rectangles: they are found again when asked
+/// for, not stored.
 class OpenCuts {
 public:
-    /// A cut of one state into two others, and where it stands (of the two, the part before it is
-    /// the first).
+    /// A cut of one state into two others, and its position (the part before it is the first).
     struct Cut {
         std::int32_t first = 0;
         std::int32_t second = 0;
@@ -30,18 +29,19 @@ public:
     };
 
     /// Keeps what can reach `target` (in units of 1/prices.scale). The table holds, for the least
-    /// rectangle that can hold a content, no less than the best value less the prices. Gives up,
-    /// with complete() false, beyond so many states or when the meter is over.
+    /// rectangle that can hold a content, an upper bound on value less prices. Gives up, with
+    /// complete() false, beyond this many states or when the meter is over.
     OpenCuts(const Instance& instance, const Grid& grid, const Reach& reach,
              const GuillotineTable<double>& table, const CopyPrices& prices, std::int64_t target,
              std::size_t most_states, Meter& meter);
 
     bool complete() const { return complete_; }
-    /// Every state after those it is cut from: the sheet is first. Empty: nothing is left open.
+    /// The states, each after those it is cut from: the sheet is first. Empty: nothing is left
+    /// open.
     const std::vector<State>& states() const { return states_; }
 
-    /// Calls `to(cut)` for each open cut of a state as long as it answers true; answers the steps
-    /// it took (see Meter). Requires complete(), and the table as it was.
+    /// Calls `to(cut)` for each open cut of a state while it returns true; returns the steps it
+    /// took (see Meter). Requires complete(), and an unchanged table.
     template <class To>
     std::int64_t each_cut(const State& state, const To& to) const {
         std::int64_t steps = 0;
@@ -54,7 +54,7 @@ public:
         look<Along::y>(state, steps, numbered);
         return steps;
     }
-    /// The cut of a state that stands there.
+    /// The cut of a state at this position.
     Cut cut(const State& state, Along axis, std::int32_t at) const;
 
 private:
@@ -69,7 +69,7 @@ private:
     std::int64_t inside(const Corner& corner) const {
         return static_cast<std::int64_t>(table_.at(corner.x, corner.y));
     }
-    /// The part of a state before a cut that stands there.
+    /// The part of a state before a cut at this position.
     template <Along axis>
     static Corner part(const State& state, std::int32_t at) {
         return axis == Along::x ? Corner{at, state.y} : Corner{state.x, at};
@@ -88,8 +88,9 @@ private:
     const Grid& grid_;
     const Reach& reach_;
     const GuillotineTable<double>& table_;
-    std::int64_t needed_; ///< from inside and outside, prices of all copies taken off
-    /// Of each cell: the best outside, -1 when not reached; once complete, the number of its state.
+    std::int64_t needed_; ///< from inside and outside, less the prices of all copies
+    /// For each cell: the best outside, -1 when not reached; once complete, the number of its
+    /// state.
     std::vector<std::int64_t> marks_;
     std::vector<State> states_;
     bool complete_ = true;

@@ -5,7 +5,7 @@
 namespace barrow::layout {
 namespace {
 
-/// One position of an item: its side along the axis looked at, and across.
+/// One orientation of an item: its side along the axis, and across.
 struct Lying {
     Length along = 0;
     Length across = 0;
@@ -26,7 +26,7 @@ std::vector<Lying> lyings(const Instance& instance, Along axis) {
     return all;
 }
 
-/// For each point of a raster the largest point not above it that is a sum.
+/// For each point of a raster, the largest point not above it that is a sum.
 std::vector<std::int32_t> sums_below(const Raster& raster, const Raster& sums) {
     std::vector<std::int32_t> below(static_cast<std::size_t>(raster.size()), 0);
     for (std::int32_t i = 0; i < sums.size(); ++i)
@@ -35,7 +35,7 @@ std::vector<std::int32_t> sums_below(const Raster& raster, const Raster& sums) {
     return below;
 }
 
-/// Classes of the raster across (by the number of lyings that fit), and for each the sums along.
+/// Classes of the raster across (by how many orientations fit), and for each the sums along.
 void classify(const std::vector<Lying>& all, const Raster& along, const Raster& across,
               std::vector<std::size_t>& classes, std::vector<std::vector<std::int32_t>>& sums) {
     const Length limit = along.at(along.size() - 1);

@@ -8,7 +8,7 @@ namespace barrow::layout {
 namespace {
 
 constexpr std::int64_t most_levels = 256;
-// Limits on memory: about 150 bytes a part, and 100 a state.
+// Limits on memory: about 150 bytes a part, 100 a state.
 constexpr std::size_t most_parts = 300'000;
 constexpr std::size_t most_states = 3'000'000;
 
@@ -17,13 +17,13 @@ constexpr std::size_t most_states = 3'000'000;
 StripSearch::StripSearch(const Instance& instance, Choice& choice, Meter& meter)
     : instance_(instance), sheet_(instance.sheets.front()), choice_(choice), meter_(meter) {}
 
-/// Outside of what is left.
+/// Waste outside of what is left.
 std::int64_t StripSearch::wasted(const State& state) const {
     const std::int64_t left = std::int64_t{state.width} * state.height;
     return parts_->waste(sheet_.area() - left, state.value);
 }
 
-/// In all, by what is to be worth more than the best known.
+/// Greatest total waste of a choice worth more than the best known.
 std::int64_t StripSearch::may_waste() const {
     return parts_->waste(sheet_.area(), choice_.value() + 1);
 }
@@ -39,7 +39,7 @@ Block StripSearch::block(const State& last) const {
     return block;
 }
 
-/// Keeps twice as many states as will be gone on from.
+/// Keeps twice as many states as will be expanded.
 void StripSearch::thin_out(Level& level) {
     const auto better = [&](std::int32_t a, std::int32_t b) {
         const std::int64_t one = wasted(states_[static_cast<std::size_t>(a)]);
@@ -62,7 +62,7 @@ void StripSearch::push(const State& state) {
     if (wasted(state) > std::min(level.most, may_waste()) || states_.size() >= most_states) return;
     const std::uint64_t sides =
         static_cast<std::uint64_t>(state.width) << 32 | static_cast<std::uint32_t>(state.height);
-    // Two states taken for the same lose one of them, no more.
+    // When two states are confused, one of them is lost, nothing worse.
     const std::uint64_t key =
         (sides * 0xD6E8FEB86659FD93U) ^ std::rotl(PackedCounts::key(state.counts), 17);
     steps_ += 400;
@@ -104,7 +104,7 @@ void StripSearch::go_on(std::int32_t index) {
     const State& state = states_[static_cast<std::size_t>(index)];
     std::int64_t allowed = may_waste() - wasted(state);
     if (allowed < 0) return;
-    // Much waste at once is of use only near the end.
+    // Much waste at once is useful only near the end.
     const std::int64_t left = std::int64_t{state.width} * state.height;
     if (left > sheet_.area() / 4) allowed = std::min(allowed, strip_);
     cut_strips(index, allowed, Along::x);
@@ -122,7 +122,7 @@ void StripSearch::cut_down() {
     push(whole);
     for (std::size_t index = levels_.size(); index-- > 0 && !over();) {
         Level& level = levels_[index];
-        // Cutting a strip off may leave the level as it is.
+        // Cutting a strip off may leave the level unchanged.
         for (std::size_t done = 0; done < beam_ && !level.states.empty();) {
             std::vector<std::pair<std::int64_t, std::int32_t>> order;
             for (const std::int32_t state : std::exchange(level.states, {}))
@@ -141,7 +141,7 @@ void StripSearch::run(std::int64_t steps, Cost bound) {
     if (!counts_ || !CountedParts::suits(instance_)) return;
     parts_.emplace(instance_, *counts_);
     end_ = meter_.steps() + steps;
-    // Where to begin and how fast to go on was found by trial.
+    // Start and growth were found by trial.
     beam_ = 60;
     for (std::int64_t share = 450; share > 0 && !over(); share = share * 3 / 4) {
         if (!parts_->find(share, most_parts, end_ - meter_.steps(), meter_)) break;

@@ -8,23 +8,23 @@
 
 namespace barrow::layout {
 
-/// Betters a choice by cutting strips off the sheet, each full of a part that wastes little, until
-/// nothing is left. What is left and which items are used up is a state; of all states with about
-/// the same area left only those that wasted least are gone on from (a beam, as wide as the steps
-/// allow, after Fontan & Libralesso's anytime tree search for guillotine patterns, 2020). For few
-/// large items, where taking out and filling up again seldom leads on.
+/// Improves a choice by cutting strips off the sheet, each full of a part that wastes little, until
+/// nothing is left. A state is what is left and which items are used; of all states with about the
+/// same area left only those that wasted least are expanded (a beam as wide as the steps allow,
+/// after Fontan & Libralesso's anytime tree search for guillotine patterns, 2020). For few large
+/// items, where removing and refilling seldom helps.
 class StripSearch {
 public:
     StripSearch(const Instance& instance, Choice& choice, Meter& meter);
 
-    /// Ever more wasteful parts and wider beams, until so many steps are spent or `bound` is
-    /// reached. Does nothing where copies cannot be counted in PackedCounts.
+    /// Allows ever more wasteful parts and wider beams, until the steps are spent or `bound` is
+    /// reached. Does nothing where copies do not fit PackedCounts.
     void run(std::int64_t steps, Cost bound);
 
 private:
     struct Level {
         std::vector<std::int32_t> states;
-        std::int64_t most = INT64_MAX; ///< waste of states still worth keeping
+        std::int64_t most = INT64_MAX; ///< greatest waste of a state worth keeping
     };
     struct State {
         Length width = 0; ///< left
@@ -53,11 +53,11 @@ private:
     std::optional<PackedCounts> counts_;
     std::optional<CountedParts> parts_;
     std::int64_t end_ = 0;
-    std::int64_t steps_ = 0; ///< not yet told to the meter
+    std::int64_t steps_ = 0; ///< not yet reported to the meter
     std::vector<State> states_;
     std::vector<Level> levels_; ///< states by the area left
     std::size_t beam_ = 0;
-    std::int64_t strip_ = 0; ///< what a strip off a large rectangle may waste
+    std::int64_t strip_ = 0; ///< greatest waste of a strip off a large rectangle
     std::unordered_set<std::uint64_t> known_;
 };
 

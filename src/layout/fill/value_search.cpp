@@ -5,7 +5,7 @@
 namespace barrow::layout {
 namespace {
 
-constexpr std::size_t memory = 200; // rounds that late acceptance looks back; found by trial
+constexpr std::size_t memory = 200; // rounds late acceptance looks back; found by trial
 
 } // namespace
 
@@ -36,7 +36,7 @@ void ValueSearch::recreate() {
     for (std::size_t i = 0; i < left_.size(); ++i) {
         const Item& item = instance_.items[i];
         if (left_[i] == 0 || item.value == 0) continue;
-        // Value for area and size both count, in a mixture that differs from round to round.
+        // Value per area and size both count, in a mixture that changes from round to round.
         const double density = static_cast<double>(item.value) / static_cast<double>(item.area());
         const double noise = 0.5 + static_cast<double>(random_.below(1000)) / 1000.0;
         const double size = static_cast<double>(item.area());

@@ -1,20 +1,20 @@
 #pragma once
 
+#include "layout/effort/random.hpp"
 #include "layout/fill/choice.hpp"
-#include "layout/search/insertion.hpp"
-#include "layout/search/random.hpp"
+#include "layout/tree/insertion.hpp"
 
 #include <vector>
 
 namespace barrow::layout {
 
-/// Betters a choice by taking parts of the sheet out and filling it up again, accepting what is
-/// not worse than some rounds before (late acceptance: Burke & Bykov, EJOR 258 (2017) 70-78).
+/// Improves a choice by removing parts of the sheet and filling it again, accepting what is not
+/// worse than some rounds before (late acceptance: Burke & Bykov, EJOR 258 (2017) 70-78).
 class ValueSearch {
 public:
     ValueSearch(const Instance& instance, std::uint64_t seed, Choice& choice, Meter& meter);
 
-    /// Until so many steps are spent without a better choice, or `bound` is reached.
+    /// Runs until this many steps bring no improvement, or `bound` is reached.
     void run(std::int64_t steps, Cost bound);
 
 private:

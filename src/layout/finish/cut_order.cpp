@@ -12,7 +12,7 @@ Measure size(const Rectangle& r, Along axis) {
     return axis == Along::x ? r.width : r.height;
 }
 
-/// A divided part that lies ready, and the number of its children already cut off.
+/// A divided part ready to be cut, and how many of its children are already cut off.
 struct Ready {
     const Part* part = nullptr;
     std::size_t done = 0;
@@ -46,7 +46,7 @@ private:
         const auto a_shared = wanted_.at(a.stop());
         const auto b_shared = wanted_.at(b.stop());
         if (a_shared != b_shared) return a_shared > b_shared;
-        return false; // the one that lay ready first
+        return false; // the one that was ready first
     }
 
     std::size_t choose() const {

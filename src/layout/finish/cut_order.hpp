@@ -4,13 +4,13 @@
 
 namespace barrow::layout {
 
-/// The cuts that divide a sheet, in the order a person makes them. Among the cuts that can be made
-/// at a time, first those that need the measure the stop stands at, then the longest, then those
-/// whose measure most others share; so strips come before what is cut from them, equal strips
-/// follow each other, and the stop is moved seldom. Every measure is taken from the low edge.
+/// The cuts of a sheet in the order a person makes them. Among the cuts possible at a time: first
+/// those that need the measure the stop stands at, then the longest, then those whose measure most
+/// others share. So strips come before what is cut from them, equal strips follow each other, and
+/// the stop is moved seldom. Every measure is taken from the low edge.
 std::vector<Cut> cuts_in_order(const Job& job, const Part& sheet);
 
-/// How often the stop is set while making the cuts, the first time included.
+/// How often the stop is set, the first time included.
 std::int64_t stop_settings(const std::vector<Cut>& cuts);
 
 } // namespace barrow::layout

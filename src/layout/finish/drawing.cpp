@@ -60,7 +60,7 @@ Measure Drawing::kerf(Along axis) const {
     return axis == Along::x ? instance_.kerf_x : instance_.kerf_y;
 }
 
-/// A strip of waste and the cut that takes it off.
+/// A strip of waste and the cut that removes it.
 Thrift Drawing::waste(Measure width, Measure height) const {
     if (!useful_size(job_, width, height)) return {0, 1};
     const base::Wide area = base::Wide(width) * height;
@@ -142,7 +142,7 @@ void Drawing::draw_row(const Block& block, Part& part) {
         if (along(rest, block.axis) == size) return;
         rest = high_part(rest, block.axis, size, kerf(block.axis));
     }
-    // Kept even when the blade takes all of it: the cut before it must still be made.
+    // Kept even when the kerf takes all of it: the cut before it must still be made.
     part.parts.push_back(whole(rest));
 }
 

@@ -10,8 +10,8 @@
 
 namespace barrow::layout {
 
-/// A part of a sheet in true measures, as the cuts leave it: whole (a piece or waste), or divided
-/// into parts that lie beside each other along the axis from the low edge up.
+/// A part of a sheet in true measures: whole (a piece or waste), or divided into parts side by side
+/// along the axis, from the low edge up.
 struct Part {
     Rectangle place;
     std::int32_t item = -1; ///< kind of item when this part is a piece
@@ -29,15 +29,15 @@ struct Thrift {
     friend bool operator==(const Thrift&, const Thrift&) = default;
 };
 
-/// True when left is to be preferred.
+/// True when left is better.
 bool better(const Thrift& left, const Thrift& right);
 
 bool useful_size(const Job& job, Measure width, Measure height);
 
-/// Puts a block on a sheet, content in the lower left, and decides for every part in which order
-/// it is trimmed (the whole strip beyond the content at once, or strip by strip) so that Thrift
-/// is best. `job` and the measures in the drawing are those of the instance's job. Block and job
-/// must outlive the drawing.
+/// Puts a block on a sheet, in its lower left corner, and decides for every part how it is trimmed
+/// (the whole strip beyond the content at once, or strip by strip) so that Thrift is best. `job`
+/// and the measures of the drawing are those of the instance's job. Block and job must outlive the
+/// drawing.
 class Drawing {
 public:
     Drawing(const Job& job, const Instance& instance, const Block& block)
@@ -67,7 +67,7 @@ private:
     const Job& job_;
     const Instance& instance_;
     const Block& block_;
-    std::map<Key, Choice> chosen_; ///< the same part of a block is met in a few sizes, often
+    std::map<Key, Choice> chosen_; ///< a part of a block occurs often, in few sizes
 };
 
 } // namespace barrow::layout

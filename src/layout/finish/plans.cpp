@@ -10,13 +10,13 @@
 namespace barrow::layout {
 namespace {
 
-/// Hands out the entries of the job that a kind stands for, first entry first.
+/// Assigns the entries of the job that a kind stands for, first entry first.
 class Issue {
 public:
     explicit Issue(const std::vector<Source>& sources) : left_(sources) {}
 
-    /// Gives `slots` entries for one copy; afterwards copies() tells how many copies may share
-    /// the same entries.
+    /// Assigns `slots` entries for one copy; afterwards copies() is how many copies may share the
+    /// same entries.
     std::vector<Source> one_copy(std::int64_t slots) {
         std::vector<Source> given;
         taken_.assign(left_.size(), 0);

@@ -9,7 +9,7 @@
 namespace barrow::layout {
 namespace {
 
-/// Aims in their order, less is better in each: does not fit, cost, area, age, place in the list.
+/// Aims in their order, less is better in each: misfit, cost, area, age, place in the list.
 struct Price {
     std::array<base::Wide, 5> aims{};
 
@@ -26,11 +26,11 @@ struct Price {
 
 constexpr Price endless{{INT64_MAX / 4, 0, 0, 0, 0}};
 constexpr std::int64_t eldest = 1'000'000'000'000; // sums of ages stay within 64 bits
-constexpr std::int64_t most_copies = 1000;         // of a pattern that is dealt anew
-constexpr double most_steps = 5e7;                 // of one group's assignment
+constexpr std::int64_t most_copies = 1000;         // of a pattern that is reassigned
+constexpr double most_steps = 5e7;                 // for the assignment of one group
 
-/// Deals columns to rows, one each, at the least sum; at least as many columns as rows. Rows come
-/// in one by one, each along the cheapest way of changing earlier choices.
+/// Assigns a column to each row at the least sum; needs at least as many columns as rows. Rows are
+/// added one by one, each along the cheapest path of changes to earlier choices.
 class Assignment {
 public:
     Assignment(std::size_t rows, std::size_t columns)
@@ -50,7 +50,7 @@ public:
     }
 
 private:
-    /// Rows and columns count from 1; column 0 stands for the row that has none yet.
+    /// Rows and columns count from 1; column 0 belongs to the row not assigned yet.
     void bring_in(std::size_t row) {
         std::vector<Price> least(columns_ + 1, endless);
         std::vector<std::size_t> way(columns_ + 1, 0);
@@ -64,7 +64,7 @@ private:
         for (; here != 0; here = way[here]) row_of_[here] = row_of_[way[here]];
     }
 
-    /// Looks on from a column reached, pays the rents, and answers the next column to reach.
+    /// Expands a reached column, updates the prices, and returns the next column to reach.
     std::size_t step(std::size_t here, std::vector<Price>& least, std::vector<std::size_t>& way,
                      const std::vector<bool>& done) {
         const std::size_t row = row_of_[here];

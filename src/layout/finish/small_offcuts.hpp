@@ -1,18 +1,18 @@
 #pragma once
 
-#include "layout/search/meter.hpp"
+#include "layout/effort/meter.hpp"
 #include "layout/tree/block.hpp"
 
 #include <vector>
 
 namespace barrow::layout {
 
-/// Moves blocks that lie on offcuts to other offcuts that hold them as they are, so that the
-/// offcuts together cost least; among equal costs, that those used have the least area; then that
-/// they are oldest (the sum of ages); then that they stand first in the stock list. The best
-/// there is for these blocks (the assignment problem: Kuhn, Naval Research Logistics Quarterly 2
-/// (1955) 83-97), where many offcuts are used for one group of them after another. Blocks on
-/// fresh sheets stay. Answers what is saved: 0, but where the search left money on the shelf.
+/// Moves blocks on offcuts to other offcuts that hold them, so that the offcuts cost least in
+/// total; among equal costs, least area; then greatest total age; then first in the stock list.
+/// Optimal for these blocks (the assignment problem: Kuhn, Naval Research Logistics Quarterly 2
+/// (1955) 83-97); where many offcuts are used, one group of them after another. Blocks on fresh
+/// sheets stay. Returns the cost saved, which is more than 0 only where the search overlooked a
+/// cheaper offcut.
 Cost prefer_small_offcuts(const Instance& instance, std::vector<Pattern>& patterns, Meter& meter);
 
 } // namespace barrow::layout

@@ -1,18 +1,15 @@
 #include "layout/joint/joint.hpp"
 
 #include "layout/joint/joint_lp.hpp"
-#include "layout/joint/share_lp.hpp"
-
-#include <algorithm>
 
 namespace barrow::layout {
 namespace {
 
-/// Columns that would cost more than this part of the whole beyond what they save are left out of
-/// the search in whole numbers, which finds better answers among few; where it finds none, other
-/// numbers are tried, at last all. Found by trial.
+/// Columns with a reduced cost above this share of the total are left out of the search in whole
+/// numbers, which finds better answers among few; where it finds none, the next share is tried, at
+/// last all. Found by trial.
 constexpr double dearest_columns[] = {1e-3, 1e-4, 0, 1e9};
-/// That search is content this near its own bound, and looks at so many nodes.
+/// That search stops this near its own bound, and after this many nodes.
 constexpr double near_enough = 0.01;
 constexpr int most_nodes = 20;
 
@@ -29,12 +26,6 @@ JointFalls falls_of(const JointQuestion& question, const JointLp& lp,
 }
 
 } // namespace
-
-Cost joint_bound(const JointQuestion& question, std::int64_t work) {
-    JointLp lp(question, work);
-    if (!lp.generate()) return lp.bound();
-    return std::max(lp.bound(), ShareLp(question, lp, work).bound());
-}
 
 std::optional<JointFalls> joint_falls(const JointQuestion& question, std::int64_t work) {
     JointLp lp(question, work);

@@ -11,7 +11,7 @@ namespace {
 
 using base::Wide;
 
-/// Sums along an axis beyond which a job's table would be too large.
+/// Raster points along an axis beyond which a job's table would be too large.
 constexpr std::size_t most_sums = 600;
 
 } // namespace
@@ -40,7 +40,7 @@ bool JointLp::solve() {
 
 void JointLp::add_place(const Job& job) {
     auto place = std::make_unique<Place>();
-    if (!job.pieces.empty()) { // otherwise nothing is ever wanted of it
+    if (!job.pieces.empty()) { // otherwise it has no demand
         place->instance = instance_of(divided(job, common_factor(job)));
         for (std::size_t i = 0; i < place->instance.items.size(); ++i)
             for (const Source& source : place->instance.items[i].sources)
@@ -55,7 +55,7 @@ void JointLp::add_place(const Job& job) {
     places_.push_back(std::move(place));
 }
 
-/// Options with a piece that fits no sheet of its job are none.
+/// Leaves out options with a piece that fits no sheet of its job.
 void JointLp::add_choice(const JointChoice& choice) {
     std::vector<Option> options;
     for (std::size_t o = 0; o < choice.options.size(); ++o) {
@@ -122,7 +122,7 @@ void JointLp::add_option(std::size_t choice, const Option& option) {
     columns_.push_back({std::pair(choice, option.number)});
 }
 
-/// One item on a sheet of its own: with a sheet of unlimited number, always an answer.
+/// One item on a sheet of its own: always an answer when sheets are unlimited.
 void JointLp::add_single_items(std::size_t place) {
     const Instance& instance = places_[place]->instance;
     for (std::size_t i = 0; i < instance.items.size(); ++i)
@@ -214,7 +214,7 @@ std::optional<std::int64_t> JointLp::least_worth(std::size_t choice, std::size_t
     return least;
 }
 
-/// Patterns that bring more than their sheet costs.
+/// Adds patterns worth more than their sheet costs.
 bool JointLp::add_better(std::size_t p, double unit) {
     Place& place = *places_[p];
     bool found = false;
@@ -236,8 +236,8 @@ bool JointLp::add_better(std::size_t p, double unit) {
     return found;
 }
 
-/// Shrinks a job's prices until no sheet without limit brings more than it costs; answers what
-/// sheets of limited number bring beyond their cost at those prices, all copies together.
+/// Shrinks a job's prices until no unlimited sheet is worth more than it costs; returns what
+/// limited sheets are worth beyond their cost at those prices, all copies together.
 Wide JointLp::shrink(const Place& place, std::int64_t unit, Prices& prices) {
     Wide over = 1; // prices times over / under
     Wide under = 1;
@@ -261,9 +261,9 @@ Wide JointLp::shrink(const Place& place, std::int64_t unit, Prices& prices) {
     return rent;
 }
 
-/// What the cheapest options ask for, at the prices, less the rent of limited sheets and of limits.
+/// Cost of the cheapest options at the prices, less the rent of limited sheets and of limits.
 void JointLp::tighten(const std::vector<Prices>& prices, Wide rent, std::int64_t unit) {
-    std::vector<std::int64_t> fees; // for each limit, of what counts towards it
+    std::vector<std::int64_t> fees; // price of each limit
     for (std::size_t l = 0; l < limits_.size(); ++l) {
         const double dual = lp_->dual(static_cast<std::int32_t>(first_choice_ + times_.size() + l));
         fees.push_back(std::llround(std::clamp(-dual * static_cast<double>(unit), 0.0, 1e15)));

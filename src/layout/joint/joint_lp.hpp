@@ -16,16 +16,17 @@
 namespace barrow::layout {
 
 /// The linear program over the patterns of several jobs and the choices over all of them, which
-/// grows by columns. Its answers are floating point; its bound is exact (see joint_bound).
+/// grows by columns. Its answers are floating point; bound() is exact: the Lagrangian bound at
+/// whole prices, where the best pattern of every sheet is found exactly and prices shrink where an
+/// unlimited sheet would be worth more than it costs (Farley, Oper. Res. 38 (1990)).
 class JointLp {
 public:
     struct Column {
-        /// Choice and option, as the question counts them; of a sheet's pattern, nothing.
+        /// Choice and option by their numbers in the question; empty for a pattern.
         std::optional<std::pair<std::size_t, std::size_t>> option;
     };
 
-    /// Prices of the items of a job, in whole numbers, and what each of its sheets can bring at
-    /// most when they are paid.
+    /// Whole prices of the items of a job, and the greatest worth of each of its sheets at them.
     struct Ruling {
         std::vector<std::int32_t> prices;
         std::vector<std::int64_t> best;
@@ -33,21 +34,21 @@ public:
 
     JointLp(const JointQuestion& question, std::int64_t work);
 
-    /// Adds patterns until none would lessen the cost or the work is spent. False when there is no
-    /// answer: a choice has no option at all, limits forbid any, or a job is too fine to be priced.
+    /// Adds patterns until none would lower the cost or the work is spent. False when there is no
+    /// answer: a choice has no option, limits forbid all, or a job is too fine to price.
     bool generate();
 
     Cost bound() const { return bound_; }
     const LinearProgram& program() const { return *lp_; }
     const std::vector<Column>& columns() const { return columns_; }
 
-    /// All that patterns were looked for with.
+    /// All prices used for pricing.
     const std::vector<Ruling>& rulings(std::size_t job) const { return places_[job]->rulings; }
     const std::vector<Sheet>& sheets(std::size_t job) const {
         return places_[job]->instance.sheets;
     }
-    /// What the pieces are worth that a choice wants of the job when it falls to it, in the way
-    /// where that is least; nothing when it cannot. Asks of an option are taken to be of one job.
+    /// Least worth of the pieces that one decision of a choice asks of the job; empty when it
+    /// cannot be met. Takes the pieces of an option to be of one job.
     std::optional<std::int64_t> least_worth(std::size_t choice, std::size_t job,
                                             const Ruling& ruling) const;
     bool may_fall(std::size_t choice, std::size_t job) const;
@@ -56,19 +57,19 @@ private:
     using Prices = std::vector<std::int32_t>;
     using Counts = std::vector<std::pair<std::int32_t, std::int64_t>>;
 
-    /// One job as the program sees it.
+    /// One job in the program.
     struct Place {
         Instance instance;
         Grid grid;
         std::unique_ptr<GuillotineTable<std::int32_t>> table;
         std::map<std::size_t, std::size_t> item_of; ///< index of a piece to that of its item
-        std::size_t first_row = 0;                  ///< items; sheets of limited number follow
+        std::size_t first_row = 0; ///< rows of items; those of limited sheets follow
         std::map<std::size_t, std::size_t> sheet_rows;
         std::set<std::pair<std::size_t, Counts>> known;
         std::vector<Ruling> rulings;
     };
 
-    /// What an option asks of which item, and the rows of limits it counts for.
+    /// What an option asks of each item, and the rows of the limits it counts for.
     struct Option {
         std::size_t number = 0; ///< as the question counts them
         std::vector<JointPiece> asks;
@@ -77,7 +78,7 @@ private:
 
     /// False when there is no answer.
     bool solve();
-    /// New patterns at the prices of the last solve, and the bound those prices prove. False when
+    /// Adds patterns at the prices of the last solve, and raises the bound by them. False when
     /// there was no pattern to add.
     bool price();
     void add_place(const Job& job);

@@ -14,10 +14,10 @@ namespace barrow::layout {
 
 namespace {
 
-/// Every solve takes and gives back arrays of some 100 KB. Left to itself glibc returns them to
-/// the system each time, which takes longer than solving (measured: 40 % of the time). It keeps
-/// more once it has seen a large piece come back (mallopt(3), "dynamic mmap threshold"); elsewhere
-/// this does nothing.
+/// Every solve allocates and frees arrays of some 100 KB. By default glibc returns them to the
+/// system each time, which takes longer than solving (measured: 40 % of the time). Once a large
+/// block has been freed it keeps more (mallopt(3), "dynamic mmap threshold"); elsewhere this does
+/// nothing.
 void keep_memory_between_solves() {
     static const bool done = [] {
         void* volatile large = std::malloc(std::size_t{30} << 20);
@@ -27,9 +27,9 @@ void keep_memory_between_solves() {
     static_cast<void>(done);
 }
 
-/// Parts of a solve by Clp that go on where the last one ended: the work areas (1), the
-/// factorization where it still fits (2), and no more set up than must be (4). A third of the time
-/// of many short solves.
+/// Options of Clp for continuing where the last solve ended: keep the work areas (1), keep the
+/// factorization if it still fits (2), minimal set-up (4). Saves a third of the time of many short
+/// solves.
 constexpr int as_left = 1 + 2 + 4;
 
 class CbcProblem {
@@ -100,7 +100,7 @@ void LinearProgram::limit_row(std::int32_t row, const Row& limits) {
 
 bool LinearProgram::solve() {
     ClpSimplex& model = solver_->model;
-    // Started from the last basis, which stays feasible when columns are added, and dual feasible
+    // Starts from the last basis, which stays feasible when columns are added, and dual feasible
     // when limits change.
     if (solver_->limits_changed) {
         model.dual(0, as_left);
@@ -151,8 +151,8 @@ std::vector<std::int64_t> LinearProgram::in_whole_numbers(const std::vector<std:
                     part.matrix()->getElements(), part.columnLower(), part.columnUpper(),
                     part.objective(), part.rowLower(), part.rowUpper());
     for (int c = 0; c < part.numberColumns(); ++c) Cbc_setInteger(whole.get(), c);
-    // Cuts that cost more than they save over patterns (measured: a run of 40 journals over 24
-    // papers takes a quarter of the time without them, and its plans are no worse).
+    // These cuts cost more than they save over patterns (measured: 40 journals over 24 papers take
+    // a quarter of the time without them, and the plans are no worse).
     whole.set("gomoryCuts", "off");
     whole.set("probingCuts", "off");
     whole.set("maxNodes", fmt::format("{}", nodes));

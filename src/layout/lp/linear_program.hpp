@@ -12,9 +12,9 @@ struct Entry {
     double value = 0;
 };
 
-/// A linear program that grows by columns: minimise cost over columns x >= 0 with rows at least
-/// or at most their right sides. Its answers are floating point: good for guidance, never a
-/// proof. (COIN-OR Clp behind; nothing of it is seen outside linear_program.cpp.)
+/// A linear program that grows by columns: minimise cost over columns x >= 0, each row at least or
+/// at most its right side. Answers are floating point: guidance, never a proof. (Uses COIN-OR Clp,
+/// which only linear_program.cpp sees.)
 class LinearProgram {
 public:
     struct Row {
@@ -46,13 +46,12 @@ public:
     double dual(std::int32_t row) const;
     double column(std::int32_t column) const;
     std::int32_t columns() const;
-    /// What one more of the column would cost beyond what it saves, at the last answer.
+    /// Reduced cost of the column at the last answer.
     double reduced_cost(std::int32_t column) const;
 
-    /// Whole numbers for these columns, all others 0, beside them; by branch and cut, begun anew,
-    /// that searches so many nodes at most and is content within `gap` (a fraction) of its own
-    /// bound; dearer ones than `most` are not looked for. Empty when there are none or none was
-    /// found. As all here: an answer, not a proof. (COIN-OR Cbc behind.)
+    /// Whole numbers for these columns, all others 0, by branch and cut started afresh: searches at
+    /// most this many nodes, stops within `gap` (a fraction) of its own bound, and ignores answers
+    /// dearer than `most`. Empty when none was found. An answer, not a proof. (Uses COIN-OR Cbc.)
     std::vector<std::int64_t> in_whole_numbers(const std::vector<std::int32_t>& columns, int nodes,
                                                double gap, double most = infinite) const;
 

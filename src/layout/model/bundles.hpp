@@ -5,8 +5,8 @@
 
 namespace barrow::layout {
 
-/// Calls `visit` with 1, 2, 4, ... copies and a rest, `most` in all: each taken or left, they make
-/// every number up to it (bounded knapsacks: Martello & Toth, Knapsack Problems, 1990, 3.1).
+/// Calls `visit` with 1, 2, 4, ... copies and a remainder, `most` in total: their sums make every
+/// number up to `most` (bounded knapsacks: Martello & Toth, Knapsack Problems, 1990, 3.1).
 template <typename Visit>
 void each_bundle(std::int64_t most, Visit visit) {
     std::int64_t left = most;

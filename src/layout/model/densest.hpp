@@ -5,8 +5,8 @@
 
 namespace barrow::layout {
 
-/// The item worth most for its area, the first of several: no rectangle can be worth more than its
-/// area at that rate. Requires items.
+/// The item with the greatest value per area, the first of several: no rectangle can be worth more
+/// than its area at that rate. Requires items.
 inline const Item& densest(const Instance& instance) {
     const Item* best = &instance.items.front();
     for (const Item& item : instance.items)

@@ -26,7 +26,7 @@ bool fits(const Job& job, const Piece& piece, const Stock& stock) {
            || (may_turn(job, piece) && piece.height <= width && piece.width <= height);
 }
 
-/// Stock entries the search may use: only the first where one sheet is to be filled.
+/// Stock entries the search may use: only the first when one sheet is to be filled.
 std::size_t stocks_of(const Job& job) {
     return job.goal == Goal::most_value ? 1 : job.stock.size();
 }
@@ -82,7 +82,7 @@ Item item_of(const Job& job, const Instance& instance, std::size_t index) {
     item.turns = may_turn(job, piece);
     item.demand = piece.count.value_or(unlimited);
     item.value = job.goal == Goal::most_value ? piece.value : 0;
-    // One way of writing a piece that may be turned, so that its like is recognised.
+    // Turnable pieces are stored wider than high, so that equal ones are recognised.
     const bool swapped = item.turns && item.height > item.width;
     if (swapped) std::swap(item.width, item.height);
     item.sources.push_back({index, item.demand, swapped});
@@ -91,7 +91,7 @@ Item item_of(const Job& job, const Instance& instance, std::size_t index) {
 
 void add_sheet(Instance& instance, Sheet sheet) {
     const auto key = [](const Sheet& s) {
-        // Of offcuts alike in the search the smaller in truth is used first.
+        // Among offcuts the search cannot tell apart, the smaller true area goes first.
         return std::tuple(s.width, s.height, s.cost, s.offcut, s.age, s.offcut ? s.true_area : 0);
     };
     for (Sheet& other : instance.sheets) {
@@ -173,7 +173,7 @@ Instance instance_of(const Job& job) {
     for (const std::size_t i : pieces) add_item(instance, item_of(job, instance, i));
     for (std::size_t i = 0; i < stocks_of(job); ++i) {
         Sheet sheet = sheet_of(instance, job.stock[i], i);
-        // A sheet that holds no piece at all would only be in the way.
+        // A sheet that holds no piece would only slow the search down.
         if (std::any_of(instance.items.begin(), instance.items.end(),
                         [&](const Item& item) { return instance.holds(sheet, item); }))
             add_sheet(instance, std::move(sheet));

@@ -7,14 +7,14 @@
 
 namespace barrow::layout {
 
-/// A length inside the search, in search units (see Instance). Sums stay within 32 bits because
-/// no search ever adds beyond the side of a sheet.
+/// A length in search units (see Instance). Sums fit 32 bits because no search adds beyond the side
+/// of a sheet.
 using Length = std::int32_t;
 
-/// Copies of a sheet nobody counts.
+/// Copies of a sheet without a count.
 inline constexpr std::int64_t unlimited = INT64_MAX / 4;
 
-/// Entry of the job that a kind in the search stands for, and how many copies of it.
+/// Entry of the job that a kind stands for, and how many copies of it.
 struct Source {
     std::size_t index = 0;
     std::int64_t count = 0;
@@ -47,11 +47,11 @@ struct Sheet {
     std::int64_t area() const { return std::int64_t{width} * height; }
 };
 
-/// The job as the search sees it. Kerf is gone: adding it once to every piece and once to every
-/// sheet makes cuts free of width (the last piece of a row needs no cut behind it, and gets the
+/// The job as the search sees it, without kerf: adding the kerf once to every piece and once to
+/// every sheet makes cuts zero wide (the last piece of a row needs no cut behind it, and gets the
 /// kerf that was added to the sheet). Then the greatest common factor of the pieces' sides is
-/// divided out, for each axis apart where no piece may be turned; what a sheet has beyond a
-/// multiple of it cannot hold a piece and comes back when the plan is drawn in true measures.
+/// divided out, for each axis by itself where no piece may be turned. Sheets are rounded down to
+/// it: what they lose cannot hold a piece, and returns when the plan is drawn in true measures.
 struct Instance {
     std::vector<Item> items;
     std::vector<Sheet> sheets;
@@ -65,7 +65,7 @@ struct Instance {
     Measure true_height(Length height) const { return height * unit_y - kerf_y; }
     bool holds(const Sheet& sheet, const Item& item) const;
     std::int64_t pieces_wanted() const;
-    /// All heights alike and one of them a sheet's: lengths.
+    /// All heights are equal, and equal to a sheet's: a problem of lengths.
     bool one_dimensional() const;
     bool has_offcuts() const;
 };

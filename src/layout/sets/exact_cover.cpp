@@ -13,7 +13,7 @@ ExactCover::ExactCover(const Instance& instance, const SetShapes& shapes, const 
                        Meter& meter)
     : instance_(instance), shapes_(shapes), sums_(sums), meter_(meter) {}
 
-/// Digits for the sheets of limited number; false when they do not fit 64 bits.
+/// Digits for the limited sheets; false when they do not fit 64 bits.
 bool ExactCover::number_sheets() {
     const std::int64_t pieces = instance_.pieces_wanted();
     std::uint64_t unit = 1;
@@ -72,7 +72,7 @@ void ExactCover::try_set(std::int32_t set, const State& state, Cost budget, Choi
         if (!take_sheet(sheet, next.used)) continue;
         const Cost rest = best_from(next, most - cost);
         if (rest != impossible) best = {cost + rest, set, sheet, -1};
-        // A dearer sheet would only spare a limited one.
+        // A dearer sheet would only save a limited one.
         if (unit_[sheet] == 0) return;
     }
 }
@@ -85,7 +85,7 @@ base::Wide ExactCover::area_left(SetKey left) const {
     return area;
 }
 
-/// The least cost from here on when it is within the budget.
+/// The least cost of the rest if it is within the budget.
 Cost ExactCover::best_from(const State& state, Cost budget) {
     if (state.left == 0) return 0;
     const auto known = states_.find(state);

@@ -1,9 +1,9 @@
 #pragma once
 
 #include "layout/bound/stock_sums.hpp"
-#include "layout/search/construct.hpp"
-#include "layout/search/meter.hpp"
+#include "layout/effort/meter.hpp"
 #include "layout/sets/set_shapes.hpp"
+#include "layout/tree/solution.hpp"
 
 #include <optional>
 #include <unordered_map>
@@ -11,10 +11,10 @@
 
 namespace barrow::layout {
 
-/// The cheapest way to make up all that is wanted from sets that can be cut, for small instances:
-/// recursion over what is left and what limited sheets are used, each such state once. Exact; of
-/// every state only the sets with its first kind left are tried, since some sheet must hold it,
-/// and none where the money left buys less area than is still wanted.
+/// The cheapest cover of the demand by sets that fit a sheet, for small instances: a recursion over
+/// what is left and which limited sheets are used, each state once. Exact. Of every state only the
+/// sets with its first remaining kind are tried, since some sheet must hold it, and none where the
+/// budget left buys less area than is still wanted.
 class ExactCover {
 public:
     /// The shapes must be enumerated; shapes and sums must outlive it.
@@ -25,8 +25,8 @@ public:
 
     static constexpr Cost any_cost = INT64_MAX / 4;
 
-    /// `impossible`: at no cost up to the limit. `spent`: more than so many steps or states would
-    /// be needed, or the meter is over.
+    /// `impossible`: there is no cover up to the limit. `spent`: it would take more steps or
+    /// states, or the meter is over.
     End run(Cost limit, std::int64_t steps, std::size_t most_states);
 
     /// After `solved`.
@@ -45,7 +45,7 @@ private:
         }
     };
     struct Choice {
-        Cost cost = 0; ///< of all from here on; impossible: more than `failed`
+        Cost cost = 0; ///< cost of the rest; impossible: more than `failed`
         std::int32_t set = -1;
         std::size_t sheet = 0;
         Cost failed = -1;
@@ -63,7 +63,7 @@ private:
     const SetShapes& shapes_;
     const StockSums& sums_;
     Meter& meter_;
-    std::vector<std::uint64_t> unit_; ///< of limited sheets, 0: as many as wanted
+    std::vector<std::uint64_t> unit_; ///< digit of each limited sheet, 0: unlimited
     std::vector<std::uint64_t> base_;
     std::vector<std::vector<std::int32_t>> by_kind_; ///< sets by the first kind in them
     std::vector<std::vector<std::size_t>> sheets_;   ///< that hold the set, cheapest first

@@ -86,7 +86,7 @@ void SetShapes::join(Set& set, std::int32_t first, std::int32_t second) {
         }
 }
 
-/// Tries every way to part the set in two; `part` holds the digits chosen so far.
+/// Tries every way to split the set in two; `part` holds the digits chosen so far.
 void SetShapes::split(Set& set, std::size_t position, SetKey part) {
     if (steps_left_ < 0) return;
     if (position < digits_.size()) {
@@ -118,7 +118,7 @@ bool SetShapes::build(SetKey key, std::int32_t size) {
                                         [&](const Sheet& sheet) { return sheet.area() >= area; });
     if (too_large) return true;
     split(set, 0, 0);
-    // A set that can be cut only with too much waste may be part of one that wastes little.
+    // A set that wastes too much by itself may be part of one that wastes little.
     if (set.shapes.empty() && slack_ == INT64_MAX) return steps_left_ >= 0;
     wave_.push_back(key);
     if (!set.shapes.empty()) {
@@ -128,7 +128,7 @@ bool SetShapes::build(SetKey key, std::int32_t size) {
     return steps_left_ >= 0 && sets_.size() <= most_sets_ && wave_.size() <= 10 * most_sets_;
 }
 
-/// Sets with one item more than those of the wave, each reached once: the item added is of no
+/// Sets with one item more than those of the wave, each reached once: the added item is of no
 /// earlier kind than any in the set.
 bool SetShapes::grow(std::int32_t size) {
     const std::vector<SetKey> before = std::move(wave_);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "layout/search/meter.hpp"
+#include "layout/effort/meter.hpp"
 #include "layout/tree/block.hpp"
 
 #include <cstdint>
@@ -21,10 +21,10 @@ struct SetKeyHash {
     }
 };
 
-/// All sets of items (with repetition, within the demand) that can be cut from some sheet, and
-/// for each the shapes of all blocks holding it of which none is larger than another both ways.
-/// Exact: every guillotine cut tree is two blocks side by side or one above the other. Only for
-/// few items, or where few fit a sheet together; gives up otherwise.
+/// All sets of items (with repetition, within the demand) that fit some sheet, and for each the
+/// shapes of all blocks of it that are not larger than another both ways. Exact: every guillotine
+/// cut tree is two blocks side by side or one above the other. Only for few items, or where few fit
+/// on a sheet; gives up otherwise.
 class SetShapes {
 public:
     struct Shape {
@@ -45,15 +45,15 @@ public:
 
     explicit SetShapes(const Instance& instance);
 
-    /// Leaves out shapes that waste more than so much inside: for answers that use sheets of hardly
+    /// Leaves out shapes that waste more than this inside: for answers whose sheets have hardly
     /// more area than is wanted, since a part never wastes more than the whole.
     void waste_at_most(std::int64_t slack) { slack_ = slack; }
 
-    /// How many sets are small enough by area to be cut from the largest sheet; rounded.
-    /// Between a third and a half of them could be cut where all were found.
+    /// Rough number of sets whose area fits the largest sheet. Where all were listed, a third to a
+    /// half of them could be cut.
     double sets_by_area() const;
 
-    /// False when more than so many steps or sets would be needed.
+    /// False when it takes more steps or sets than this.
     bool enumerate(std::int64_t steps, std::size_t most_sets, Meter& meter);
 
     /// Small sets first; the empty set is not among them.
@@ -79,13 +79,13 @@ private:
     bool wasteful(const Shape& shape) const;
 
     const Instance& instance_;
-    /// Of the sheets; none of those that lie within another. Offcuts are many.
+    /// Sizes of the sheets without those that lie within another. (Offcuts are many.)
     std::vector<std::pair<Length, Length>> outlines_;
     std::vector<SetKey> unit_;
     std::vector<SetKey> base_;
     bool fits_key_ = true;
     std::vector<Set> sets_;
-    std::vector<SetKey> wave_; ///< the largest sets so far, also those that waste too much
+    std::vector<SetKey> wave_; ///< the largest sets so far, including those that waste too much
     std::unordered_map<SetKey, std::int32_t, SetKeyHash> index_;
     std::vector<std::pair<SetKey, std::int64_t>> digits_; ///< of the set being split
     std::int64_t slack_ = INT64_MAX;

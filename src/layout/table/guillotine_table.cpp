@@ -5,12 +5,12 @@
 namespace barrow::layout {
 namespace {
 
-/// Cells are worked on in strips of so many columns, so that what one strip reads stays in the
-/// processor's cache (found by trial).
+/// Columns computed together, so that the cells read stay in the processor's cache (found by
+/// trial).
 constexpr std::int32_t strip = 512;
 
-/// target[j] = max(target[j], a[j] + b[j]): the innermost loop of all bounds. Lengths are
-/// multiples of 8, so that the compiler makes vectors of it.
+/// target[j] = max(target[j], a[j] + b[j]): the innermost loop. Lengths are multiples of 8, so that
+/// the compiler vectorises it.
 template <typename Value>
 void raise(Value* __restrict target, const Value* __restrict a, const Value* __restrict b,
            std::int32_t length) {
@@ -59,7 +59,7 @@ double GuillotineTable<Value>::safe_scale(const std::vector<double>& prices, dou
     for (std::size_t i = 0; i < prices.size(); ++i)
         densest = std::max(densest, prices[i] / static_cast<double>(instance_.items[i].area()));
     if (densest <= 0) return wanted;
-    // A little less than allowed, for what rounding prices up may add.
+    // Slightly less than allowed, since prices are rounded up.
     return std::min(wanted,
                     0.9 * static_cast<double>(most) / (densest * static_cast<double>(area)));
 }
@@ -86,7 +86,7 @@ void GuillotineTable<Value>::find_useful_cuts(const Value* cells, std::int32_t e
         if (cells[y] > cells[y - 1]) useful_cuts_.push_back(y);
 }
 
-/// On a raster of sums: what is left beyond a cut is looked up.
+/// On a raster of sums: the remainder of each cut is looked up.
 template <typename Value>
 void GuillotineTable<Value>::cuts_up(std::int32_t x, std::int32_t from, std::int32_t to) {
     Value* cells = row(x);
@@ -107,7 +107,7 @@ void GuillotineTable<Value>::cuts_up(std::int32_t x, std::int32_t from, std::int
     }
 }
 
-/// On a dense raster eight cells at a time: for cuts at 8 or more all that is read lies below the
+/// On a dense raster, eight cells at a time: for cuts at 8 or more every cell read lies below the
 /// eight and is final; the few cuts below 8 follow one by one.
 template <typename Value>
 void GuillotineTable<Value>::cuts_up_dense(std::int32_t x, std::int32_t from, std::int32_t to) {
@@ -157,7 +157,7 @@ void GuillotineTable<Value>::run_strip(std::int32_t from, std::int32_t to) {
             cuts_up_dense(x, from, to);
         else
             cuts_up(x, from, to);
-        // A row no better anywhere than the one before it makes no cut worth looking at.
+        // A row nowhere better than the one before it makes no useful cut.
         if (!std::equal(row(x) + from, row(x) + to, row(x - 1) + from)) useful_rows_.push_back(x);
     }
 }
@@ -186,7 +186,7 @@ bool GuillotineTable<Value>::item_at(std::int32_t x, std::int32_t y, Block& bloc
 template <typename Value>
 Block GuillotineTable<Value>::block_at(std::int32_t x, std::int32_t y) const {
     const Value value = row(x)[y];
-    // Down to the least rectangle of this value first: the rest is waste.
+    // First down to the least rectangle of this value: the rest is waste.
     while (row(x - 1)[y] == value) --x;
     while (row(x)[y - 1] == value) --y;
     Block block;
@@ -201,7 +201,7 @@ Block GuillotineTable<Value>::block_at(std::int32_t x, std::int32_t y) const {
         if (rest > 0 && row(x)[cut] + row(x)[rest] == value)
             return joined(Along::y, block_at(x, cut), block_at(x, rest));
     }
-    return block; // cannot be: every value has one of these origins
+    return block; // unreachable: every value has one of these origins
 }
 
 template class GuillotineTable<std::int32_t>;

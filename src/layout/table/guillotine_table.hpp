@@ -10,14 +10,14 @@
 
 namespace barrow::layout {
 
-/// Best value of every rectangle of a grid when items may be cut from it by any number of
-/// guillotine cuts, each kind as often as one likes (Gilmore & Gomory, Oper. Res. 13 (1965),
-/// over normal patterns). Exact: values are whole numbers, of type std::int32_t or, up to 2^52,
-/// double (whose sums are exact there, and which the processor adds in vectors).
+/// Best value of every rectangle of a grid with unlimited guillotine cuts and copies (Gilmore &
+/// Gomory, Oper. Res. 13 (1965), over normal patterns). Exact: values are whole numbers, of type
+/// std::int32_t or, up to 2^52, double (sums are exact there, and the processor adds them in
+/// vectors).
 template <typename Value>
 class GuillotineTable {
 public:
-    /// No rectangle may be worth more than this: sums of two must not overflow.
+    /// Greatest value of a rectangle: sums of two must not overflow.
     static constexpr Value most = sizeof(Value) == 4 ? Value(1 << 30) : Value(1LL << 52);
 
     /// Grid and instance must outlive the table.
@@ -37,8 +37,8 @@ public:
         return at(grid_.x.below(sheet.width), grid_.y.below(sheet.height));
     }
 
-    /// Writes down that a rectangle is worth less, after all, for some reason outside the table; no
-    /// pattern can be asked for then.
+    /// Lowers the value of a rectangle for a reason outside the table; patterns cannot be asked for
+    /// afterwards.
     void lower(std::int32_t x, std::int32_t y, Value value) {
         row(x)[y] = std::min(at(x, y), value);
     }
@@ -74,11 +74,11 @@ private:
     std::size_t stride_ = 0;
     std::vector<Value, LargePages<Value>> cells_;
     std::vector<Value> values_;
-    std::vector<Corner> corners_;           ///< items at the least rectangle that holds them
-    std::vector<std::int32_t> rest_y_;      ///< for y and cut b: index of what is left
+    std::vector<Corner> corners_;           ///< items, at the least rectangle that holds each
+    std::vector<std::int32_t> rest_y_;      ///< for y and cut b: index of the remainder
     std::vector<std::size_t> rest_y_start_; ///< where the row of y begins in it
-    std::vector<std::int32_t> useful_rows_; ///< whose values differ from those of the row before
-    std::vector<std::int32_t> useful_cuts_; ///< of one row, likewise
+    std::vector<std::int32_t> useful_rows_; ///< rows that differ from the one before
+    std::vector<std::int32_t> useful_cuts_; ///< cuts of one row at which its value changes
     std::int64_t steps_ = 0;
 };
 

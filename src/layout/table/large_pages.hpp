@@ -10,10 +10,9 @@
 
 namespace barrow::layout {
 
-/// Memory for tables of many megabytes that are filled at once. The system hands memory out page
-/// by page, at every first touch; with pages of 2 MB instead of 4 KB that takes next to no time
-/// (measured: 4 KB pages cost a fifth of all in the largest tables). Elsewhere than on Linux this
-/// is plain memory.
+/// Allocator for tables of many megabytes that are filled at once. The system hands out memory page
+/// by page at the first touch; pages of 2 MB instead of 4 KB save most of that time (measured: a
+/// fifth of the total for the largest tables). Plain memory outside Linux.
 template <typename T>
 struct LargePages {
     using value_type = T; // NOLINT(readability-identifier-naming): the standard's name
@@ -28,7 +27,7 @@ struct LargePages {
         void* memory = std::aligned_alloc(page, (bytes + page - 1) / page * page);
         if (memory == nullptr) throw std::bad_alloc();
 #if defined(__linux__)
-        madvise(memory, bytes, MADV_HUGEPAGE); // a wish: refused, all is as before
+        madvise(memory, bytes, MADV_HUGEPAGE); // only a hint: harmless when refused
 #endif
         return static_cast<T*>(memory);
     }

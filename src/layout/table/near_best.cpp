@@ -28,8 +28,8 @@ NearBest::NearBest(const Instance& instance, const Grid& grid,
         corners_.emplace_back(grid.x.below(sheet.width), grid.y.below(sheet.height));
 }
 
-/// Tells of every cut both parts of which hold something: the first part's index along the axis,
-/// that of the second, and what the bests of both lack together.
+/// Visits every cut with items in both parts: index of the first part along the axis, index of the
+/// second, and the deficit of the cut.
 template <class Use>
 void NearBest::each_cut(std::int32_t x, std::int32_t y, const Use& use) {
     const std::int64_t best = value(x, y);
@@ -49,7 +49,7 @@ void NearBest::each_cut(std::int32_t x, std::int32_t y, const Use& use) {
     meter_.spend(std::int64_t{cut} * 10);
 }
 
-/// While one part is at its best the other may lack the rest.
+/// One part may have the whole deficit while the other is at its best.
 void NearBest::allow_parts(std::int32_t x, std::int32_t y) {
     const std::int64_t may = may_lack_[cell(x, y)];
     each_cut(x, y, [&](Along axis, std::int32_t cut, std::int32_t rest, std::int64_t lost) {
@@ -98,7 +98,7 @@ std::int32_t NearBest::joined_set(std::int32_t a, std::int32_t b) {
     return at->second;
 }
 
-/// One item alone, unless a strip of what it leaves would hold another.
+/// A single item, unless a strip beside it would hold another.
 void NearBest::add_items(std::int32_t x, std::int32_t y, Entries& entries) {
     const Length width = grid_.x.at(x);
     const Length height = grid_.y.at(y);

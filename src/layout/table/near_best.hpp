@@ -1,6 +1,6 @@
 #pragma once
 
-#include "layout/search/meter.hpp"
+#include "layout/effort/meter.hpp"
 #include "layout/table/guillotine_table.hpp"
 
 #include <cstddef>
@@ -13,31 +13,32 @@
 
 namespace barrow::layout {
 
-/// All that can be cut from a sheet and is worth nearly the best, each set of items once, given
-/// what its items are worth; sets that are part of others are mostly left out. What a set lacks of
-/// the best of its rectangle is what it lacks within the two parts of the first cut, and what their
-/// bests lack together. So first, from the sheets down, how much every rectangle may lack to be of
-/// use anywhere; then, from the smallest up, all sets of each that lack no more. (The k best ways
-/// through a dynamic program; what is looked at is of the order of what is found.)
+/// Lists all sets of items that fit a sheet and are nearly as valuable as the best, each once, for
+/// given values; sets that are part of others are mostly left out. The deficit of a set against the
+/// best of its rectangle is the sum of the deficits within the two parts of the first cut and of
+/// the deficit of that cut. So first, from the sheets down, the greatest deficit at which a
+/// rectangle can still be useful is computed; then, from the smallest rectangle up, all sets within
+/// it. (The k best ways through a dynamic program; the effort is of the order of the output.)
 class NearBest {
 public:
-    using Counts = std::vector<std::pair<std::int32_t, std::int64_t>>; ///< kind, at least 1 of it
+    using Counts =
+        std::vector<std::pair<std::int32_t, std::int64_t>>; ///< kind and count, at least 1
 
     /// Instance and grid must outlive it. Values are at least 0.
     NearBest(const Instance& instance, const Grid& grid, const std::vector<std::int64_t>& values,
              Meter& meter);
 
-    /// Lists all that is worth at least so much on each sheet; false when that takes more steps or
-    /// entries than so many, or values are too large to be added exactly.
+    /// Lists all sets worth at least this on each sheet; false when that takes more steps or
+    /// entries than allowed, or values are too large to be added exactly.
     bool list(const std::vector<std::int64_t>& least, std::int64_t steps, std::size_t most_entries);
 
     struct Found {
         std::size_t sheet = 0;
-        const Counts* counts = nullptr; ///< kept as long as this
+        const Counts* counts = nullptr; ///< valid while this object exists
     };
-    /// By the last list that came to its end.
+    /// From the last list that was completed.
     std::vector<Found> found() const;
-    /// Of what it found, or one before it that listed less.
+    /// A set from that list, or from an earlier, shorter one.
     Block block(const Found& found) const;
 
 private:
@@ -89,9 +90,10 @@ private:
     std::vector<std::int64_t> values_;
     Meter& meter_;
     GuillotineTable<double> table_;
-    std::vector<Length> least_height_;   ///< of an item within each width
-    std::vector<std::int64_t> may_lack_; ///< of each rectangle; below 0: it is of no use
-    std::unordered_map<std::size_t, Entries> entries_; ///< of each rectangle that is
+    std::vector<Length> least_height_; ///< of an item within each width
+    std::vector<std::int64_t>
+        may_lack_; ///< greatest useful deficit of each rectangle; below 0: useless
+    std::unordered_map<std::size_t, Entries> entries_; ///< of each useful rectangle
     std::map<Counts, std::int32_t> numbers_;
     std::vector<const Counts*> sets_;
     std::unordered_map<std::uint64_t, std::int32_t> joined_;

@@ -6,7 +6,7 @@
 namespace barrow::layout {
 namespace {
 
-/// All sums of one more side added 0 to `copies` times. False when there are too many.
+/// Adds 0 to `copies` times one more side to all sums. False when there are too many.
 bool extend(std::vector<Length>& sums, const Raster::Side& side, Length limit, std::size_t most) {
     std::vector<Length> fresh = sums;
     std::vector<Length> merged;
@@ -23,8 +23,8 @@ bool extend(std::vector<Length>& sums, const Raster::Side& side, Length limit, s
                    std::back_inserter(merged));
         sums.swap(merged);
         if (sums.size() > most) return false;
-        // With copies to spare only sums not seen before can lead to further new ones; with few
-        // copies a known sum may have been reached in another way, so all are carried on.
+        // With copies to spare only new sums lead to further new ones; with few copies a known sum
+        // may have been reached in another way, so all are carried on.
         if (side.copies < limit / side.length) fresh = next;
     }
     return true;

@@ -6,10 +6,9 @@
 
 namespace barrow::layout {
 
-/// Coordinates at which cuts need to be looked at: the sums of sides of items, each taken at most
-/// as often as wanted (normal patterns: Herz, IBM J. Res. Dev. 16 (1972); Christofides & Whitlock,
-/// Oper. Res. 25 (1977)). Moving every block of a pattern as far down as it goes leaves all cuts
-/// on such sums.
+/// Coordinates where a cut can be needed: sums of sides of items, each at most as often as wanted
+/// (normal patterns: Herz, IBM J. Res. Dev. 16 (1972); Christofides & Whitlock, Oper. Res. 25
+/// (1977)). Pushing every block of a pattern down as far as it goes puts all cuts on such sums.
 class Raster {
 public:
     struct Side {
@@ -24,8 +23,8 @@ public:
     std::int32_t size() const { return static_cast<std::int32_t>(points_.size()); }
     Length at(std::int32_t index) const { return points_[static_cast<std::size_t>(index)]; }
 
-    /// Every whole number up to the limit becomes a point: costs little where most are sums anyway,
-    /// and makes indices and lengths the same thing.
+    /// Makes every whole number up to the limit a point: costs little where most are sums, and
+    /// makes indices and lengths equal.
     void fill_up(Length limit);
     bool is_dense() const { return !sums_below_.empty(); }
 
@@ -52,7 +51,7 @@ struct Grid {
 /// Empty along an axis that has more than `most` sums.
 Grid grid_of(const Instance& instance, std::size_t most);
 
-/// Fills up the raster along y where a third or more of all whole numbers are sums.
+/// Makes the raster along y dense where at least a third of all whole numbers are sums.
 void fill_up(const Instance& instance, Grid& grid);
 
 } // namespace barrow::layout

@@ -75,16 +75,16 @@ ThriftyParts::Part ThriftyParts::best(const std::vector<Part>& parts, Length roo
     return longer == parts.begin() ? Part{} : *(longer - 1);
 }
 
-/// A line across the sheet through the part meets sides whose sum leaves at least gap_x_ bare, all
-/// along the height of the part; likewise upwards; the two regions do not overlap.
+/// A line across the sheet through the part meets sides whose sum leaves at least gap_x_ empty,
+/// along the whole height of the part; the same upwards; the two regions do not overlap.
 std::int64_t ThriftyParts::waste_outside(std::int32_t x, std::int32_t y) const {
     const auto bare = std::int64_t{gap_x_[static_cast<std::size_t>(x)]} * grid_.y.at(y)
                       + std::int64_t{gap_y_[static_cast<std::size_t>(y)]} * grid_.x.at(x);
     return value_ * bare;
 }
 
-/// Beside each other in a line of this height. What both waste is worked out anew for each: that
-/// is quicker than to fetch it from memory.
+/// Joins parts of this height side by side. The waste of both is recomputed: that is quicker than
+/// fetching it from memory.
 void ThriftyParts::join_across(std::int32_t y, const Part& part, const std::vector<Part>& others) {
     const Length room = instance_.sheets.front().width - part.size;
     const std::int64_t worth = std::int64_t{value_} * grid_.y.at(y); // of each unit of width, full
@@ -144,7 +144,7 @@ void ThriftyParts::visit(std::int32_t x, std::int32_t y, Value item) {
     }
 }
 
-/// The first cell from x on, before `end`, to which anything leads; else `end`.
+/// The first reachable cell from x on, before `end`; else `end`.
 std::int32_t ThriftyParts::next_to_visit(std::int32_t x, std::int32_t end) const {
     const Value* below = below_.data();
     const Value* across = across_.data();
@@ -169,7 +169,7 @@ void ThriftyParts::run_line(std::int32_t y) {
     auto next = items_[line].begin();
     std::int32_t x = 1;
     while (x < grid_.x.size()) {
-        // Up to the next item most cells have nothing to hold.
+        // Most cells before the next item have nothing to hold.
         const std::int32_t end = next == items_[line].end() ? grid_.x.size() : next->x;
         x = next_to_visit(x, end);
         if (x == grid_.x.size()) break;
@@ -227,7 +227,7 @@ Block ThriftyParts::block(Length width, Length height) const {
     };
     const Value value = best(line_of(height), width).value;
     if (value == 0) return {};
-    // Down to the least rectangle of this value first: the rest is waste.
+    // First down to the least rectangle of this value: the rest is waste.
     for (Length before = -1; before != height;) {
         before = height;
         width = best(line_of(height), width).size;
@@ -251,7 +251,7 @@ Block ThriftyParts::block(Length width, Length height) const {
         if (part.value + rest.value == value)
             return joined(Along::y, block(width, part.size), block(width, rest.size));
     }
-    return {}; // cannot be: every value has one of these origins
+    return {}; // unreachable: every value has one of these origins
 }
 
 } // namespace barrow::layout

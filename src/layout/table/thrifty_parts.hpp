@@ -9,16 +9,15 @@
 
 namespace barrow::layout {
 
-/// Best contents, with unlimited copies, of all rectangles that waste little: waste is the area of
-/// a rectangle at the best value for area of all kinds, less what its content is worth. A part
-/// never wastes more than the whole, so that only what wastes little needs to be put together
-/// (after Wang, Oper. Res. 31 (1983) 573-586). Waste is counted in units of 1/unit(), so that it
-/// is a whole number.
+/// Best contents, with unlimited copies, of all rectangles that waste little. Waste is the area of
+/// a rectangle at the best value per area of all kinds, less the value of its content. A part never
+/// wastes more than the whole, so only parts that waste little are combined (after Wang, Oper. Res.
+/// 31 (1983) 573-586). Waste is counted in units of 1/unit(), so that it is a whole number.
 class ThriftyParts {
 public:
     using Value = std::int32_t;
 
-    /// A rectangle of one line (or column) that is worth more than every shorter one in it.
+    /// A rectangle of a line (or column) that is worth more than every shorter one in it.
     struct Part {
         Length size = 0;
         Value value = 0;
@@ -30,11 +29,11 @@ public:
     /// Requires demands that cannot bind and suits(instance). Grid and instance must outlive it.
     ThriftyParts(const Instance& instance, const Grid& grid);
 
-    /// Finds every rectangle that wastes at most `each`, unless it would lie in no sheet that
-    /// wastes at most `all`. False when that takes more than so many steps.
+    /// Finds every rectangle that wastes at most `each`, except those that fit no sheet wasting at
+    /// most `all`. False when that takes more steps than allowed.
     bool find(std::int64_t each, std::int64_t all, std::int64_t steps);
 
-    /// The best rectangles of a raster height, or of a raster width, narrowest or lowest first.
+    /// The best rectangles of a raster height, narrowest first, or of a raster width, lowest first.
     const std::vector<Part>& line(std::int32_t y) const {
         return lines_[static_cast<std::size_t>(y)];
     }
@@ -51,7 +50,7 @@ public:
     }
     std::int64_t unit() const { return area_; }
 
-    /// The best content found of a rectangle; nothing (width 0) when none was.
+    /// The best content found for a rectangle; width 0 when there is none.
     Block block(Length width, Length height) const;
     /// A content of this value: the best found, or one item that fills the rectangle.
     Block block(Length width, Length height, Value value) const;
@@ -59,8 +58,8 @@ public:
     std::int64_t steps() const { return steps_; }
 
 private:
-    /// What has been found in a line so far. A prime is no row of shorter parts; every row is
-    /// then a shorter row and a prime.
+    /// Findings of a line so far. A prime is not a row of shorter parts; every row is a shorter row
+    /// and a prime.
     struct Parts {
         std::vector<Part> all;
         std::vector<Part> primes;
@@ -83,17 +82,17 @@ private:
     const Grid& grid_;
     std::vector<std::int32_t> index_x_; ///< of each length, -1 when no raster point
     std::vector<std::int32_t> index_y_;
-    std::vector<Length> gap_x_; ///< beside a part: what no sum of sides can fill
+    std::vector<Length> gap_x_; ///< beside a part: the length no sum of sides can fill
     std::vector<Length> gap_y_;
-    std::vector<Value> below_;              ///< best of the line below, then of the line at hand
-    std::vector<Value> across_;             ///< best rows of parts in the line at hand
-    std::vector<Value> up_;                 ///< best columns of parts in the line at hand
+    std::vector<Value> below_;              ///< best of the line below, then of the current line
+    std::vector<Value> across_;             ///< best rows of parts in the current line
+    std::vector<Value> up_;                 ///< best columns of parts in the current line
     std::vector<std::vector<Found>> found_; ///< columns of parts, for lines to come
     std::vector<std::vector<Found>> items_; ///< of each line, leftmost and least first
-    Parts row_;                             ///< the line at hand
+    Parts row_;                             ///< the current line
     std::vector<std::vector<Part>> lines_;
     std::vector<Parts> columns_;
-    Value value_ = 0; ///< of the best kind for its area
+    Value value_ = 0; ///< of the kind with the greatest value per area
     std::int64_t area_ = 1;
     std::int64_t each_ = 0;
     std::int64_t all_ = 0;

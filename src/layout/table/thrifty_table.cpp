@@ -35,8 +35,8 @@ void ThriftyTable::consider(Value outside, Value inside, const State& state) {
     all_ = std::min(all_, parts_.waste(sheet_.area(), best_ + 1));
 }
 
-/// Cuts a known part off a row, and waits for the rest to be visited; where no more may be wasted
-/// outside of the rest, that has to be known.
+/// Cuts a known part off a row, and remembers the remainder to be visited; where no more waste is
+/// allowed outside the remainder, that must be a known part too.
 void ThriftyTable::cut_across(std::int32_t y, std::int32_t state, Value outside,
                               std::int64_t wasted) {
     const auto [width, height, cut_before] = states_[static_cast<std::size_t>(state)];
@@ -85,7 +85,7 @@ void ThriftyTable::cut_up(std::int32_t x, std::int32_t state, Value outside, std
     steps_ += static_cast<std::int64_t>(column.size());
 }
 
-/// False when nothing better can come of the rectangle, however it is cut.
+/// False when the rectangle cannot lead to anything better, however it is cut.
 bool ThriftyTable::visit(std::int32_t x, std::int32_t y, const Outside& outside) {
     const Length width = grid_.x.at(x);
     const Length height = grid_.y.at(y);
@@ -97,7 +97,7 @@ bool ThriftyTable::visit(std::int32_t x, std::int32_t y, const Outside& outside)
     if (parts_.waste(std::int64_t{width} * height, inside.value) <= each_) return false; // known
     const std::int64_t wasted = waste_outside(width, height, value);
     if (wasted >= all_ - each_) return false;
-    consider(value, parts_.item(x, y), state); // it may waste more than what is known
+    consider(value, parts_.item(x, y), state); // it may waste more than the known contents
     const auto number = static_cast<std::int32_t>(states_.size());
     states_.push_back(state);
     cut_across(y, number, value, wasted);
@@ -160,8 +160,7 @@ Block ThriftyTable::block() const {
 
 ThriftyTable::Answer ThriftyTable::fill(Cost known, std::int64_t share, std::int64_t steps) {
     best_ = known;
-    // A filling worth more than the best known wastes no more than would be wasted by one that is
-    // worth 1 more.
+    // A filling worth more than the best known wastes no more than one that is worth 1 more.
     const std::int64_t allowed = parts_.waste(sheet_.area(), 0) / share;
     all_ = std::min(allowed, parts_.waste(sheet_.area(), best_ + 1));
     each_ = (std::max<std::int64_t>(all_, 0) + 1) / 2;

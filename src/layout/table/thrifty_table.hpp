@@ -6,11 +6,11 @@
 
 namespace barrow::layout {
 
-/// Best filling of one sheet with unlimited copies when hardly anything is wasted: exact within an
-/// allowance of waste, and far quicker than GuillotineTable on large sheets that fill well. From
-/// both ends: contents that waste at most half the allowance are built up from items, and what
-/// else must be cut down from the sheet, where less than half is left to be wasted outside. Of the
-/// two parts of any cut one wastes no more than half; so it is a known content, and only the
+/// Best filling of one sheet with unlimited copies when very little is wasted: exact within an
+/// allowance of waste, and far quicker than GuillotineTable on large sheets that fill well. Works
+/// from both ends: contents that waste at most half the allowance are built up from items, and
+/// everything else is cut down from the sheet, where less than half is left to be wasted outside.
+/// Of the two parts of any cut one wastes at most half; so it is a known content, and only the
 /// other part need be cut further.
 class ThriftyTable {
 public:
@@ -18,12 +18,12 @@ public:
     ThriftyTable(const Instance& instance, const Grid& grid);
 
     struct Answer {
-        bool complete = false;      ///< false: the steps did not suffice
-        bool proven = false;        ///< nothing is worth more than `block`, else than `known`
+        bool complete = false; ///< false: out of steps
+        bool proven = false;   ///< nothing is worth more than `block` (without one: than `known`)
         std::optional<Block> block; ///< worth more than `known`
     };
-    /// The best filling that wastes at most one `share`-th of the sheet and is worth more than
-    /// `known`, looked for within so many steps.
+    /// The best filling that wastes at most a `share`-th of the sheet and is worth more than
+    /// `known`, searched for within so many steps.
     Answer fill(Cost known, std::int64_t share, std::int64_t steps);
 
     std::int64_t steps() const { return steps_; }
@@ -32,13 +32,13 @@ private:
     using Value = ThriftyParts::Value;
     using Part = ThriftyParts::Part;
 
-    /// How a rectangle of the sheet came about: a part of so much was cut off another.
+    /// The origin of a rectangle of the sheet: a part of this length was cut off another rectangle.
     struct Cut {
         std::int32_t from = -1; ///< which state; -1: it is the sheet
         Length off = 0;         ///< 0: waste only
         Along axis = Along::x;
     };
-    /// The best that is known outside of a rectangle, plus 1; 0: none is.
+    /// The best value known outside a rectangle, plus 1; 0: none.
     struct Outside {
         Value more = 0;
         Cut cut;
@@ -67,9 +67,9 @@ private:
     ThriftyParts parts_;
     std::vector<std::int32_t> below_x_; ///< of each length: the raster point not above it
     std::vector<std::int32_t> below_y_;
-    std::int64_t each_ = 0;   ///< what a known content wastes at most
-    std::int64_t all_ = 0;    ///< what a better filling wastes at most
-    std::vector<Value> more_; ///< of the line at hand: Outside, in two arrays
+    std::int64_t each_ = 0;   ///< greatest waste of a known content
+    std::int64_t all_ = 0;    ///< greatest waste of a better filling
+    std::vector<Value> more_; ///< Outside of the current line, in two arrays
     std::vector<Cut> cuts_;
     std::vector<std::vector<Found>> found_; ///< for lines to come
     std::vector<State> states_;

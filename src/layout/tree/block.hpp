@@ -7,16 +7,16 @@
 
 namespace barrow::layout {
 
-/// Direction in which the parts of a block lie beside each other; the cuts between them are at
-/// right angles to it: parts along x are parted by cuts at fixed x.
+/// Direction in which the parts of a block lie beside each other: parts along x are separated by
+/// cuts at fixed x.
 enum class Along : std::int8_t { x, y };
 
 inline Along other(Along axis) {
     return axis == Along::x ? Along::y : Along::x;
 }
 
-/// A rectangle full of items, found by any of the searches: one item, or two or more blocks side
-/// by side (no child has the axis of its parent). Sizes are the least that hold the content.
+/// A rectangle of items: one item, or two or more blocks side by side (no child has the axis of its
+/// parent). Sizes are the least that hold the content.
 struct Block {
     Length width = 0;
     Length height = 0;
@@ -32,33 +32,34 @@ struct Block {
 
 Block leaf_of(const Instance& instance, std::int32_t item, bool turned);
 
-/// Both beside each other along the axis; children of the same axis are taken over as they are.
+/// Joins two blocks along the axis; children of blocks with the same axis are merged into the
+/// result.
 Block joined(Along axis, Block first, Block second);
 
-/// Puts one more block at the end of a row along the axis; a row without width is empty.
+/// Appends a block to a row along the axis; a row of width 0 is empty.
 void put_beside(Along axis, Block& row, Block next);
 
-/// The same content in the measures of another instance with the same kinds in the same order.
+/// The same content in the measures of another instance that has the same kinds in the same order.
 Block rebuilt(const Instance& instance, const Block& block);
 
-/// Order of blocks for people: larger along the axis first, equal ones together, the deeper
-/// content deciding last. A total order: equal only when the blocks are.
+/// Order of blocks for readers: larger along the axis first, equal ones together, then by content.
+/// A total order: equal only when the blocks are equal.
 std::strong_ordering compare(const Block& left, const Block& right, Along axis);
 
-/// Puts the children of every block in that order.
+/// Sorts the children of every block in that order.
 void arrange(Block& block);
 
 /// Adds how many of each kind of item are in the block.
 void count_items(const Block& block, std::vector<std::int64_t>& counts);
 
-/// A block on a kind of sheet, cut from so many copies of it.
+/// A block on a kind of sheet, and how many copies of that sheet are cut so.
 struct Pattern {
     std::size_t sheet = 0;
     std::int64_t copies = 1;
     Block block;
 };
 
-/// Arranges all blocks, puts equal patterns together, and sorts by sheet and block.
+/// Arranges all blocks, merges equal patterns, and sorts by sheet and block.
 void merge_equal(std::vector<Pattern>& patterns);
 
 } // namespace barrow::layout

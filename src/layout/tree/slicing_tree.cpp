@@ -122,8 +122,8 @@ void SlicingTree::remove(std::int32_t index, std::vector<std::int32_t>& items) {
     collapse(parent);
 }
 
-/// Keeps the tree proper when a node was left with one child: the child takes its place, and
-/// its children join the node above when that has the same axis.
+/// Restores the tree when a node has only one child left: the child takes its place, and its
+/// children join the node above when that has the same axis.
 void SlicingTree::collapse(std::int32_t index) {
     const std::int32_t only = node(index).first;
     if (only == none || node(only).next != none) return;

@@ -7,12 +7,12 @@
 
 namespace barrow::layout {
 
-/// How one sheet is cut, as a tree of rectangles that knows no coordinates. A leaf is one item;
-/// a node is two or more children side by side along its axis, and no child node has the axis of
-/// its parent. Free space is nowhere written down: every node knows the least size that holds its
-/// content (`size`) and the size it could grow to while all else stays on the sheet (`room`).
-/// Children have no order, so waste never lies between them. (Slicing tree; that inserting may
-/// pair an item with any node is from Fleszar, Computers & OR 40 (2013) 463-474.)
+/// How one sheet is cut, as a tree of rectangles without coordinates. A leaf is one item; a node is
+/// two or more children side by side along its axis, and no child node has the axis of its parent.
+/// Free space is not stored: every node knows the least size that holds its content (`size`) and
+/// the size it could grow to while the rest stays on the sheet (`room`). Children have no order, so
+/// waste never lies between them. (Slicing tree; inserting an item beside any node is from Fleszar,
+/// Computers & OR 40 (2013) 463-474.)
 class SlicingTree {
 public:
     static constexpr std::int32_t none = -1;
@@ -38,7 +38,7 @@ public:
     bool empty() const { return root_ == none; }
     std::int32_t root() const { return root_; }
     const Node& node(std::int32_t index) const { return nodes_[static_cast<std::size_t>(index)]; }
-    /// Slots, dead ones included: indices of nodes run from 0 to slots() - 1.
+    /// Number of slots, unused ones included: nodes have indices from 0 to slots() - 1.
     std::int32_t slots() const { return static_cast<std::int32_t>(nodes_.size()); }
     Length limit(Along axis) const { return limit_[axis == Along::x ? 0 : 1]; }
 
@@ -47,10 +47,11 @@ public:
     void insert(std::int32_t at, Along axis, std::int32_t item, bool turned, Length width,
                 Length height);
 
-    /// Takes node and all below it away and adds the items to the list. settle() must follow.
+    /// Removes a node with everything below it and appends the items to the list. settle() must
+    /// follow.
     void remove(std::int32_t at, std::vector<std::int32_t>& items);
 
-    /// Works out sizes and rooms anew.
+    /// Recomputes sizes and rooms.
     void settle();
 
     void clear();
@@ -87,7 +88,7 @@ private:
 
     std::array<Length, 2> limit_{};
     std::int32_t root_ = none;
-    std::int32_t free_ = none; ///< list of dead slots, linked by `next`
+    std::int32_t free_ = none; ///< list of unused slots, linked by `next`
     std::int64_t filled_ = 0;
     std::vector<Node> nodes_;
 };

@@ -6,8 +6,8 @@
 //   bench_arrange
 
 #include "base/rational.hpp"
+#include "bounds/arrangement_bound.hpp"
 #include "costing/arrange/arrange.hpp"
-#include "costing/arrange/bound.hpp"
 
 #include <fmt/format.h>
 

@@ -2,6 +2,7 @@
 #include "table.hpp"
 
 #include "layout/checker.hpp"
+#include "layout/solve/least_cost.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
@@ -23,6 +24,7 @@ struct Choice {
     std::string only;
     std::size_t step = 1;
     bool lines = false;
+    std::vector<std::string> without;
 };
 
 barrow::layout::Effort effort_of(const std::string& name) {
@@ -38,11 +40,12 @@ double processor_seconds() {
     return static_cast<double>(time.tv_sec) + static_cast<double>(time.tv_nsec) * 1e-9;
 }
 
-Result run(const Case& instance, barrow::layout::Effort effort) {
+Result run(const Case& instance, const Choice& choice) {
     Result result;
     result.instance = &instance;
     barrow::layout::Options options;
-    options.effort = effort;
+    options.effort = effort_of(choice.effort);
+    options.without = choice.without;
     const double start = processor_seconds();
     result.outcome = barrow::layout::solve(instance.job, options);
     result.seconds = processor_seconds() - start;
@@ -59,7 +62,7 @@ void run_family(const Family& family, const Choice& choice) {
     for (const Case& instance : cases) {
         if (instance.name.find(choice.only) == std::string::npos) continue;
         if (number++ % choice.step != 0) continue;
-        results.push_back(run(instance, effort_of(choice.effort)));
+        results.push_back(run(instance, choice));
         if (choice.lines) print_line(results.back());
         results.back().outcome.plans.clear();
     }
@@ -78,6 +81,10 @@ int main(int argc, char** argv) {
     app.add_option("--only", choice.only, "only instances whose name contains this");
     app.add_option("--step", choice.step, "only every n-th instance")->check(CLI::PositiveNumber);
     app.add_flag("--lines", choice.lines, "one line per instance");
+    std::vector<std::string> stages;
+    for (const std::string_view name : barrow::layout::stage_names()) stages.emplace_back(name);
+    app.add_option("--without", choice.without, "leave a stage of the search out (several)")
+        ->check(CLI::IsMember(stages));
     CLI11_PARSE(app, argc, argv);
     std::vector<Family> families;
     if (!choice.folder.empty()) families = barrow::bench::published_families(choice.folder);
