@@ -69,12 +69,16 @@ void write_drawings(const reading::LayoutJobFile& file, const layout::Outcome& o
 
 base::Error not_all_placed(const layout::Job& job, const layout::Outcome& outcome) {
     std::vector<base::Problem> problems;
+    const bool proven = outcome.status == layout::Status::infeasible;
     for (const layout::Unplaced& unplaced : outcome.unplaced)
         problems.push_back({{},
-                            fmt::format("{} of piece {} cannot be placed", unplaced.count,
-                                        job.pieces[unplaced.piece].id),
+                            fmt::format("{} of piece {} {}", unplaced.count,
+                                        job.pieces[unplaced.piece].id,
+                                        proven ? "cannot be placed" : "found no place"),
                             unplaced.fits_no_stock ? "it is larger than every sheet"
-                                                   : "there are too few sheets"});
+                            : proven               ? "there are too few sheets"
+                                                   : "not proven impossible; a greater --effort "
+                                                     "or one more sheet may do it"});
     return {base::Kind::refused, problems};
 }
 
@@ -92,7 +96,7 @@ void lay_out(const Shell& shell, const LayoutGiven& given) {
         [&file](layout::Cost value) { return file.cost_text(value); }};
     shell.show([&] { return outcome_text(file, outcome); },
                [&] { return print::layout_document(file.job, outcome, options.effort, numbers); });
-    if (outcome.status == layout::Status::infeasible) throw not_all_placed(file.job, outcome);
+    if (!outcome.unplaced.empty()) throw not_all_placed(file.job, outcome);
 }
 
 } // namespace

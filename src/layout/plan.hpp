@@ -49,7 +49,8 @@ struct Plan {
 enum class Status {
     optimal,    ///< cost equals a proven bound
     feasible,   ///< all placed; better may exist
-    infeasible, ///< not everything could be placed: see `unplaced`
+    not_found,  ///< no plan for everything was found, nor proven impossible: see `unplaced`
+    infeasible, ///< proven: not everything can be placed; see `unplaced`
 };
 
 struct Unplaced {
@@ -59,7 +60,7 @@ struct Unplaced {
 };
 
 struct Outcome {
-    Status status = Status::infeasible;
+    Status status = Status::not_found;
     Cost cost = 0;              ///< of the sheets used (least_cost)
     Cost bound = 0;             ///< proven: least cost is not below it / most value not above it
     Cost value = 0;             ///< of the pieces placed (most_value)
@@ -68,7 +69,7 @@ struct Outcome {
     bool stopped_early = false; ///< the caller's `progress` asked to stop
     std::vector<Plan> plans;
     std::vector<Unplaced>
-        unplaced; ///< only when infeasible; `plans` then hold what could be placed
+        unplaced; ///< only when not_found or infeasible; `plans` then hold what could be placed
 };
 
 } // namespace barrow::layout

@@ -70,7 +70,7 @@ private:
         if (made.job.stock.empty()) return known_[key] = std::nullopt;
         const auto outcome = layout::solve(made.job, options);
         std::optional<Cost> answer;
-        if (outcome.status != layout::Status::infeasible) answer = outcome.cost;
+        if (outcome.unplaced.empty()) answer = outcome.cost;
         return known_[key] = answer;
     }
 

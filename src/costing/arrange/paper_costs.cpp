@@ -328,7 +328,7 @@ std::optional<Weight> PaperCosts::lay_out(const Demand& demand, std::vector<std:
     options.effort = effort_;
     options.most_work = work_;
     const layout::Outcome outcome = layout::solve(made.job, options);
-    if (outcome.status == layout::Status::infeasible) return std::nullopt;
+    if (!outcome.unplaced.empty()) return std::nullopt;
     if (demand.offcuts_only)
         for (const layout::Plan& plan : outcome.plans)
             spent->push_back(demand.material->offcuts[made.sources[plan.stock].second].id);

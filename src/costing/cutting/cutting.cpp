@@ -49,7 +49,7 @@ private:
             throw base::broken(fmt::format("the layout of {} was asked for wrongly: {}",
                                            material_.code, problems.front().what));
         plan_.outcome = layout::solve(plan_.job, options_.layout);
-        if (plan_.outcome.status == layout::Status::infeasible) throw cannot_lay_out();
+        if (!plan_.outcome.unplaced.empty()) throw cannot_lay_out();
     }
 
     base::Error cannot_lay_out() const {

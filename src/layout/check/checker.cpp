@@ -219,8 +219,12 @@ private:
                 report("piece \"{}\": {} placed and {} unplaced of {} wanted", job_.pieces[i].id,
                        static_cast<std::int64_t>(placed_[i]), static_cast<std::int64_t>(missing[i]),
                        job_.pieces[i].count.value_or(0));
-        if ((outcome_.status == Status::infeasible) == outcome_.unplaced.empty())
+        if (all_placed() != outcome_.unplaced.empty())
             report("status and list of unplaced pieces contradict each other");
+    }
+
+    bool all_placed() const {
+        return outcome_.status == Status::optimal || outcome_.status == Status::feasible;
     }
 
     void choice() {
@@ -236,7 +240,7 @@ private:
         for (const Plan& plan : outcome_.plans)
             if (plan.stock != 0 || plan.copies != 1)
                 report("only one sheet of the first stock entry may be filled");
-        if (!outcome_.unplaced.empty() || outcome_.status == Status::infeasible)
+        if (!outcome_.unplaced.empty() || !all_placed())
             report("a choice of pieces leaves nothing unplaced");
     }
 
@@ -255,7 +259,7 @@ private:
     void verdict() {
         const bool least = job_.goal == Goal::least_cost;
         const Cost reached = least ? outcome_.cost : outcome_.value;
-        if (outcome_.status == Status::infeasible) return;
+        if (!all_placed()) return;
         if (least ? outcome_.bound > reached : outcome_.bound < reached)
             report("bound {} contradicts the answer {}", outcome_.bound, reached);
         if ((outcome_.status == Status::optimal) != (outcome_.bound == reached))

@@ -109,9 +109,14 @@ void RuinRecreate::close(std::size_t bin) {
 void RuinRecreate::keep_below(Cost limit) {
     limit_ = limit;
     while (cost_ > limit_) {
+        // A sheet that alone costs too much must go, whatever is on it.
+        const auto rank = [&](const Bin& bin) {
+            return std::pair(bin.kind != none && instance_.sheets[bin.kind].cost > limit_,
+                             free_area(bin));
+        };
         std::size_t worst = 0;
         for (std::size_t i = 1; i < bins_.size(); ++i)
-            if (free_area(bins_[i]) > free_area(bins_[worst])) worst = i;
+            if (rank(bins_[i]) > rank(bins_[worst])) worst = i;
         close(worst);
     }
 }

@@ -11,6 +11,8 @@
 #include "layout/sheets/construct.hpp"
 #include "layout/sheets/renew.hpp"
 #include "layout/sheets/ruin_recreate.hpp"
+#include "layout/solve/least_cost.hpp"
+#include "layout/solve/scarce.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -32,7 +34,8 @@ bool Search::unlike() const {
 
 /// Within a hundredth of the bound: a long search would gain next to nothing.
 bool Search::near() const {
-    return base::Wide(answer_.solution.cost - answer_.bound) * 100 <= answer_.solution.cost;
+    return goal_ == no_goal
+           && base::Wide(answer_.solution.cost - answer_.bound) * 100 <= answer_.solution.cost;
 }
 
 /// The cost of an offcut is an estimate: with offcuts the last hundredth is not worth a search.
@@ -72,17 +75,30 @@ void Search::try_all_sets() {
     const auto end = cover.run(ExactCover::any_cost, budget_.few_set_steps, 20'000);
     if (end == ExactCover::End::spent) return;
     settled_ = true;
-    if (end == ExactCover::End::impossible) return;
+    answer_.impossible = end == ExactCover::End::impossible;
+    if (answer_.impossible) return;
     take(cover.solution());
     prove(answer_.solution.cost);
 }
 
-/// Where copies are short, construction may have wasted them.
+/// Where copies are short, construction may have wasted them. What a short search does not mend is
+/// a search of its own (see scarce.hpp).
 void Search::complete_answer() {
-    if (!small()) return;
-    RuinRecreate search(instance_, 1, meter_);
-    search.start(answer_.solution);
-    if (search.search(INT64_MAX, worth_while(budget_.first_ruin))) take(search.solution());
+    if (small()) {
+        RuinRecreate search(instance_, 1, meter_);
+        search.start(answer_.solution);
+        if (search.search(INT64_MAX, worth_while(budget_.first_ruin)))
+            return take(search.solution());
+    }
+    const Scarce scarce(instance_);
+    const Answer found = search_for(scarce.instance(), depth_, scarce.goal());
+    if (found.impossible || found.bound > scarce.goal()) {
+        answer_.impossible = settled_ = true;
+        return;
+    }
+    if (!found.solution.complete() || found.solution.cost > scarce.goal()) return;
+    Solution whole = scarce.whole(found.solution);
+    if (whole.complete()) take(std::move(whole));
 }
 
 void Search::prove_by_scales() {
@@ -128,7 +144,7 @@ void Search::ruin(std::int64_t steps, std::uint64_t seed) {
     RuinRecreate search(instance_, seed, meter_);
     search.start(answer_.solution);
     steps = worth_while(steps);
-    while (open() && search.search(answer_.solution.cost - 1, steps)) take(search.solution());
+    while (open() && search.search(limit(), steps)) take(search.solution());
 }
 
 void Search::ruin_first() {
@@ -148,16 +164,16 @@ void Search::ruin_on() {
 /// demand with them.
 void Search::cover_all_sets() {
     while (open()) {
-        const Cost limit = answer_.solution.cost - 1;
-        const base::Wide slack = sums_.most_area(limit) - area_wanted(instance_);
-        if (slack < 0) return prove(answer_.solution.cost);
+        const Cost most = limit();
+        const base::Wide slack = sums_.most_area(most) - area_wanted(instance_);
+        if (slack < 0) return prove(most + 1);
         SetShapes shapes(instance_);
         shapes.waste_at_most(base::narrow(slack).value_or(INT64_MAX));
         if (!shapes.enumerate(budget_.settle_steps, budget_.most_sets, meter_)) return;
         ExactCover cover(instance_, shapes, sums_, meter_);
-        switch (cover.run(limit, budget_.cover_steps, budget_.most_states)) {
+        switch (cover.run(most, budget_.cover_steps, budget_.most_states)) {
         case ExactCover::End::spent: return;
-        case ExactCover::End::impossible: return prove(answer_.solution.cost);
+        case ExactCover::End::impossible: return prove(most + 1);
         case ExactCover::End::solved: take(cover.solution());
         }
     }
@@ -198,7 +214,7 @@ void Search::gather_once(PatternPool& pool, int round, std::int64_t steps) {
     RuinRecreate search(instance_, seed, meter_);
     search.collect(pool);
     search.start(answer_.solution);
-    while (open() && search.search(answer_.solution.cost - 1, end - meter_.steps())) {
+    while (open() && search.search(limit(), end - meter_.steps())) {
         take(search.solution());
         pool.add(answer_.solution);
     }
@@ -209,7 +225,7 @@ void Search::gather_once(PatternPool& pool, int round, std::int64_t steps) {
         effort.dive_steps = round < budget_.rounds_at_random ? budget_.dive_at_random : 0;
         effort.seed = seed;
     }
-    Recombined found = recombine(instance_, pool, answer_.solution.cost - 1, effort, meter_);
+    Recombined found = recombine(instance_, pool, limit(), effort, meter_);
     proper_in_time_ = proper_in_time_ && found.all_known;
     prove(found.bound);
     if (found.solution) take(std::move(*found.solution));

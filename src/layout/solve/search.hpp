@@ -11,6 +11,7 @@
 #include "layout/sheets/pattern_pool.hpp"
 #include "layout/tree/solution.hpp"
 
+#include <algorithm>
 #include <cstddef>
 #include <memory>
 #include <string>
@@ -21,7 +22,8 @@ namespace barrow::layout {
 /// An answer to a least_cost instance and a bound that no answer can be below.
 struct Answer {
     Solution solution;
-    Cost bound = 0; ///< means nothing when the solution is not complete
+    Cost bound = 0;          ///< means nothing when the solution is not complete
+    bool impossible = false; ///< proven: no solution is complete
 };
 
 /// The pattern LP of a search and what its pricing stands on.
@@ -41,16 +43,23 @@ struct PatternSearch {
 class Search {
 public:
     Search(const Instance& instance, const Budget& budget, Meter& meter,
-           const std::vector<std::string>& without, std::size_t depth)
+           const std::vector<std::string>& without, std::size_t depth, Cost goal = no_goal)
         : instance_(instance), meter_(meter), budget_(budget), without_(without), depth_(depth),
-          sums_(instance, 0, 1) {}
+          goal_(goal), sums_(instance, 0, 1) {}
+
+    /// The goal of a search for the least cost. With any other goal the search ends at the first
+    /// answer that costs no more, or when none can.
+    static constexpr Cost no_goal = INT64_MAX;
 
     const Answer& answer() const { return answer_; }
 
     /// Facts that decide which stages run.
     bool complete() const { return answer_.solution.complete(); }
-    /// A cheaper answer is possible and effort is left.
-    bool open() const { return answer_.bound < answer_.solution.cost && !meter_.over(); }
+    /// An answer that the search is still for is possible, and effort is left.
+    bool open() const {
+        const bool reached = goal_ != no_goal && answer_.solution.cost <= goal_;
+        return !reached && answer_.bound <= limit() && !meter_.over();
+    }
     bool settled() const { return settled_; } ///< nothing more can be found
     bool lengths() const { return instance_.one_dimensional(); }
     bool one_sheet() const { return instance_.sheets.size() == 1; }
@@ -94,6 +103,10 @@ public:
     void drop_lp() { patterns_.reset(); }
 
 private:
+    /// What an answer may cost so that it is of use.
+    Cost limit() const { return std::min(answer_.solution.cost - 1, goal_); }
+    /// The search itself, with every stage, for all of another instance at no more than the goal.
+    Answer search_for(const Instance& instance, std::size_t depth, Cost goal);
     bool small() const { return instance_.pieces_wanted() <= budget_.most_pieces; }
     void take(Solution solution);
     void prove(Cost bound);
@@ -115,6 +128,7 @@ private:
     Budget budget_;
     const std::vector<std::string>& without_;
     std::size_t depth_ = 0; ///< above 0: for what an LP left over
+    Cost goal_ = no_goal;
     bool settled_ = false;
     bool proper_in_time_ = true; ///< all proper patterns that matter were known within the budget
     StockSums sums_;             ///< up to the cost of the first answer

@@ -118,8 +118,8 @@ void Search::generate(std::unique_ptr<PatternSearch> patterns) {
 /// bound of the LP is rarely a sheet too low.)
 void Search::search_corner() {
     const PatternLp& lp = *patterns_->lp;
-    const Cost limit = answer_.solution.cost - lp.step();
-    Cornered found = corner_search(instance_, patterns_->source, lp, limit, budget_.corner, meter_);
+    const Cost most = std::min(answer_.solution.cost - lp.step(), goal_);
+    Cornered found = corner_search(instance_, patterns_->source, lp, most, budget_.corner, meter_);
     if (found.solution) take(std::move(*found.solution));
     prove(found.bound);
 }
@@ -138,7 +138,14 @@ void Search::solve_rest(double less) {
     if (!lp.resolve()) return;
     const Residual residual(instance_, lp, less);
     if (residual.rest().items.empty()) return;
-    Options options; // the costs of the rest are not reported to the caller
+    const Answer rest = search_for(residual.rest(), depth_ + 1, no_goal);
+    if (!rest.solution.complete()) return;
+    Solution solution = residual.whole(rest.solution);
+    if (solution.cost < answer_.solution.cost) take(std::move(solution));
+}
+
+Answer Search::search_for(const Instance& instance, std::size_t depth, Cost goal) {
+    Options options; // its costs are not reported to the caller
     std::int64_t spent = 0;
     options.progress = [&](const Progress& progress) {
         meter_.spend(progress.work * 1000 - spent);
@@ -146,12 +153,10 @@ void Search::solve_rest(double less) {
         return !meter_.over();
     };
     Meter meter(options, std::max<std::int64_t>(0, meter_.left() / 1000));
-    Search search(residual.rest(), budget_, meter, without_, depth_ + 1);
+    Search search(instance, budget_, meter, without_, depth, goal);
     run_stages(search, without_);
     meter_.spend(meter.steps() - spent);
-    if (!search.complete()) return;
-    Solution solution = residual.whole(search.answer().solution);
-    if (solution.cost < answer_.solution.cost) take(std::move(solution));
+    return search.answer();
 }
 
 bool Search::next_round() {
@@ -173,7 +178,8 @@ void Search::use_whole() {
     const PatternLp& lp = *patterns_->lp;
     const Cost spare = has_offcuts() ? answer_.bound / 200 : 0;
     WholeUse search(instance_, *patterns_->lp, meter_);
-    if (auto solution = search.run(answer_.solution.cost - lp.step(), answer_.bound + spare, steps))
+    if (auto solution = search.run(std::min(answer_.solution.cost - lp.step(), goal_),
+                                   answer_.bound + spare, steps))
         take(std::move(*solution));
 }
 
@@ -213,7 +219,9 @@ void Search::dive_between(const Dive::Effort& effort, int most, const Aim& aim) 
     Dive dive(instance_, lp, meter_);
     Cost low = answer_.bound - lp.step();
     for (int tries = 0; tries < most && open() && !enough(); ++tries) {
-        const Cost at = aim(low, answer_.solution.cost);
+        const Cost known =
+            std::min(answer_.solution.cost, goal_ == no_goal ? no_goal : goal_ + lp.step());
+        const Cost at = aim(low, known);
         if (at <= low) return;
         if (auto solution = dive.run(at, effort))
             take(std::move(*solution));

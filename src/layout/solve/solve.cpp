@@ -61,7 +61,10 @@ Outcome cheapest(const Job& job, const Instance& instance, const Options& option
     outcome.stopped_early = meter.stopped();
     outcome.cost = answer.solution.cost;
     tell_unplaced(job, instance, answer.solution, outcome);
-    if (outcome.unplaced.empty()) {
+    if (!outcome.unplaced.empty()) {
+        const bool proven = answer.impossible || !instance.too_large.empty();
+        outcome.status = proven ? Status::infeasible : Status::not_found;
+    } else {
         outcome.bound = std::min(answer.bound, outcome.cost);
         outcome.status = outcome.bound == outcome.cost ? Status::optimal : Status::feasible;
     }

@@ -42,6 +42,7 @@ const char* status_name(layout::Status status) {
     switch (status) {
     case layout::Status::optimal: return "optimal";
     case layout::Status::feasible: return "feasible";
+    case layout::Status::not_found: return "not_found";
     case layout::Status::infeasible: return "infeasible";
     }
     throw base::broken("a status without a name");
@@ -84,7 +85,7 @@ std::string layout_document(const layout::Job& job, const layout::Outcome& outco
                           {"work", outcome.work},
                           {"stopped_early", outcome.stopped_early}};
     document["plans"] = plans_json(job, outcome, numbers);
-    if (outcome.status == layout::Status::infeasible) {
+    if (!outcome.unplaced.empty()) {
         document["unplaced"] = Json::array();
         for (const layout::Unplaced& unplaced : outcome.unplaced)
             document["unplaced"].push_back({{"id", job.pieces[unplaced.piece].id},

@@ -44,7 +44,7 @@ bool can_be_cut(const store::Material& material, const StockSize& from,
         job.pieces.push_back(piece);
     }
     if (!layout::examine(job).empty()) return false;
-    return layout::solve(job).status != layout::Status::infeasible;
+    return layout::solve(job).unplaced.empty();
 }
 
 store::OffcutOnHand new_offcut(Context& context, std::int64_t posting, std::int64_t material,

@@ -31,4 +31,8 @@ std::vector<Family> published_families(const std::string& folder);
 /// Jobs on a maker's own scale, made by a seeded generator.
 std::vector<Family> maker_families();
 
+/// Many jobs of all kinds that makers have, and tight ones made by cutting sheets up, which can all
+/// be laid out.
+std::vector<Family> made_families();
+
 } // namespace barrow::bench

@@ -89,6 +89,7 @@ int main(int argc, char** argv) {
     std::vector<Family> families;
     if (!choice.folder.empty()) families = barrow::bench::published_families(choice.folder);
     for (Family& family : barrow::bench::maker_families()) families.push_back(std::move(family));
+    for (Family& family : barrow::bench::made_families()) families.push_back(std::move(family));
     for (const Family& family : families) {
         bool wanted = choice.families.empty();
         for (const std::string& prefix : choice.families)

@@ -1,6 +1,6 @@
 #include "families.hpp"
 
-#include <random>
+#include "dice.hpp"
 
 namespace barrow::bench {
 namespace {
@@ -9,22 +9,6 @@ using layout::Job;
 using layout::Piece;
 using layout::Stock;
 using layout::Turn;
-
-/// 1/8000 mm: the unit in which both 0.01 mm and 1/64 in are whole.
-constexpr std::int64_t mm = 8000;
-constexpr std::int64_t inch = 203'200;
-
-class Dice {
-public:
-    explicit Dice(std::uint64_t seed) : engine_(seed) {}
-    std::int64_t roll(std::int64_t low, std::int64_t high) {
-        return low
-               + static_cast<std::int64_t>(engine_() % static_cast<std::uint64_t>(high - low + 1));
-    }
-
-private:
-    std::mt19937_64 engine_;
-};
 
 void add_piece(Job& job, std::int64_t width, std::int64_t height, std::int64_t count, Turn turn) {
     Piece piece;

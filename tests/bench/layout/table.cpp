@@ -41,6 +41,21 @@ bool worse(const Result& r, Cost than) {
     return most(r) ? reached(r) < than : reached(r) > than;
 }
 
+double seconds(const Result& r) {
+    return r.seconds;
+}
+
+/// Of what `measure` says of the results with everything placed.
+template <typename Measure>
+double percentile(const std::vector<Result>& results, std::size_t percent, const Measure& measure) {
+    std::vector<double> values;
+    for (const Result& r : results)
+        if (r.outcome.unplaced.empty()) values.push_back(measure(r));
+    if (values.empty()) return 0;
+    std::sort(values.begin(), values.end());
+    return values[(values.size() - 1) * percent / 100];
+}
+
 std::string shown(const std::optional<Cost>& value) {
     return value ? fmt::to_string(*value) : "-";
 }
@@ -56,6 +71,7 @@ void print_line(const Result& r) {
                shown(r.instance->free), mark,
                r.outcome.status == Status::optimal      ? "optimal"
                : r.outcome.status == Status::infeasible ? "UNPLACED"
+               : r.outcome.status == Status::not_found  ? "notfound"
                                                         : "feasible",
                r.outcome.work, r.seconds, r.faults > 0 ? " FAULTY" : "");
     std::fflush(stdout);
@@ -77,6 +93,7 @@ void print_table(const std::string& family, const std::vector<Result>& results) 
     std::size_t better = 0;
     std::size_t faulty = 0;
     std::size_t unplaced = 0;
+    std::size_t not_found = 0;
     std::size_t lies = 0;
     for (const Result& r : results) {
         ours += reached(r);
@@ -97,6 +114,7 @@ void print_table(const std::string& family, const std::vector<Result>& results) 
         largest_difference = std::max(largest_difference, std::abs(reached(r) - r.outcome.bound));
         proven += r.outcome.status == Status::optimal;
         unplaced += r.outcome.status == Status::infeasible;
+        not_found += r.outcome.status == Status::not_found;
         faulty += r.faults > 0;
         lies += false_bound(r);
     }
@@ -111,11 +129,15 @@ void print_table(const std::string& family, const std::vector<Result>& results) 
     fmt::print("   proven       {} ({:.1f} %), largest gap {:.3f} % (difference {})\n", proven,
                100.0 * static_cast<double>(proven) / count, 100.0 * largest_gap,
                largest_difference);
-    fmt::print("   processor    mean {:.4f} s, largest {:.3f} s\n", total_time / count,
-               largest_time);
-    fmt::print(
-        "   checked      {} faulty, {} not all placed, {} bounds beyond a best known value\n",
-        faulty, unplaced, lies);
+    fmt::print("   gap          median {:.3f} %, 95th percentile {:.3f} %\n",
+               100.0 * percentile(results, 50, gap), 100.0 * percentile(results, 95, gap));
+    fmt::print("   processor    mean {:.4f} s, median {:.4f} s, 95th percentile {:.3f} s, largest "
+               "{:.3f} s\n",
+               total_time / count, percentile(results, 50, seconds),
+               percentile(results, 95, seconds), largest_time);
+    fmt::print("   checked      {} faulty, {} infeasible, {} not found, {} bounds beyond a best "
+               "known value\n",
+               faulty, unplaced, not_found, lies);
     std::fflush(stdout);
 }
 
