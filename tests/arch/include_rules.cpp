@@ -145,6 +145,27 @@ const std::vector<FolderRule>& folder_rules() {
 
 const std::vector<RoomRule>& room_rules() {
     static const std::vector<RoomRule> rules = {
+        {"layout", "", {}}, // the doors: job, plan, options, solve, checker
+        {"layout", "effort", {""}},
+        {"layout", "model", {""}},
+        {"layout", "tree", {"", "model"}},
+        {"layout", "bound", {"", "model"}},
+        {"layout", "table", {"", "effort", "model", "tree"}},
+        {"layout", "sets", {"", "effort", "tree", "bound"}},
+        {"layout", "lp", {""}},
+        {"layout", "fill", {"", "effort", "model", "tree", "bound", "table", "sets", "lp"}},
+        {"layout", "columns", {"", "effort", "model", "tree", "table", "sets", "lp", "fill"}},
+        {"layout", "corner", {"", "effort", "tree", "table", "sets", "lp", "columns"}},
+        {"layout", "lengths", {"", "effort", "model", "tree"}},
+        {"layout", "sheets", {"", "effort", "tree", "bound"}},
+        {"layout", "rounding", {"", "effort", "tree", "lp", "columns", "lengths", "sheets"}},
+        {"layout", "joint", {"", "model", "table", "lp"}},
+        {"layout", "finish", {"", "effort", "tree"}},
+        {"layout",
+         "solve",
+         {"", "effort", "model", "tree", "bound", "table", "sets", "lp", "fill", "columns",
+          "corner", "lengths", "sheets", "rounding", "finish"}},
+        {"layout", "check", {""}},
         {"design", "formula", {}},
         {"design", "recipe", {"formula"}},
         {"design", "binding", {"formula", "recipe"}},

@@ -92,15 +92,19 @@ TEST_CASE("DEVELOPERS.md shows the tables that are tested", "[arch]") {
         for (const std::string_view name : rule.may_include)
             names.insert(std::string(name.substr(0, name.find('/'))));
     }
-    for (const RoomRule& rule : room_rules()) {
+    for (const RoomRule& rule : room_rules()) { // headers on a layer's own floor are no room
+        if (rule.room.empty()) continue;
         auto& names = tested[std::string(rule.layer) + "/" + std::string(rule.room) + "/"];
-        for (const std::string_view name : rule.may_include) names.insert(std::string(name));
+        for (const std::string_view name : rule.may_include)
+            if (!name.empty()) names.insert(std::string(name));
     }
     CHECK(page == tested);
 }
 
 TEST_CASE("an include between two rooms the wrong way would be caught", "[arch]") {
     const std::vector<std::pair<std::string, std::string>> wrong = {
+        {"layout/tree/block.cpp", "layout/solve/search.hpp"},
+        {"layout/lp/linear_program.cpp", "layout/columns/pattern_lp.hpp"},
         {"design/formula/parse.cpp", "design/work/work_out.hpp"},
         {"costing/shelf/lots.cpp", "costing/bill/bill.hpp"},
         {"store/ledger/ledger.cpp", "store/making/batches.hpp"},
@@ -169,9 +173,9 @@ TEST_CASE("libraries are linked along the arrows of the table too", "[arch]") {
 }
 
 TEST_CASE("a wrong include would be caught, with its line", "[arch]") {
-    CHECK(
-        include_faults("costing/bill/bill.cpp", "#include \"costing/bill/bill.hpp\"\n\n#include <map>\n")
-            .empty());
+    CHECK(include_faults("costing/bill/bill.cpp",
+                         "#include \"costing/bill/bill.hpp\"\n\n#include <map>\n")
+              .empty());
     CHECK(
         include_faults("costing/bill/bill.cpp", "#include \"base/money.hpp\"\n\n"
                                                 "  #  include \"store/lots.hpp\"\n")

@@ -2,6 +2,7 @@
 
 #include "base/wide.hpp"
 #include "layout/corner/corner.hpp"
+#include "layout/lp/linear_program.hpp"
 #include "layout/table/near_best.hpp"
 
 #include <algorithm>
@@ -13,7 +14,6 @@
 namespace barrow::layout {
 namespace {
 
-constexpr double nearly = 1e-6;
 constexpr std::int64_t most_elements = 4'000'000; // of the group: 32 MB
 constexpr std::size_t most_cells = 4'000'000;     // of the table: 32 MB
 constexpr std::size_t most_entries = 1'000'000;   // nearly best sets: some 200 MB

@@ -6,6 +6,9 @@
 
 namespace barrow::layout {
 
+/// Values of an LP answer closer than this count as equal.
+inline constexpr double nearly = 1e-6;
+
 /// One nonzero of a column.
 struct Entry {
     std::int32_t row = 0;

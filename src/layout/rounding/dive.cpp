@@ -1,17 +1,14 @@
 #include "layout/rounding/dive.hpp"
 
 #include "layout/lengths/completion.hpp"
+#include "layout/lp/linear_program.hpp"
 #include "layout/sheets/ruin_recreate.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 namespace barrow::layout {
-namespace {
-
-constexpr double nearly = 1e-6;
-
-} // namespace
+namespace {} // namespace
 
 std::int64_t Dive::pieces_left() const {
     std::int64_t sum = 0;

@@ -2,6 +2,7 @@
 
 #include "layout/columns/pattern_lp.hpp"
 #include "layout/columns/proper_pricing.hpp"
+#include "layout/lp/linear_program.hpp"
 #include "layout/rounding/dive.hpp"
 #include "layout/rounding/whole_use.hpp"
 
@@ -19,8 +20,6 @@ constexpr std::size_t most_dived = 5000;   // pool patterns given to dives
 constexpr std::int64_t ruin_steps = 10'000'000;
 constexpr std::int64_t few_pieces = 45;
 constexpr std::uint64_t own_seeds = 100; // differ from those of ruin and recreate
-constexpr double nearly = 1e-6;
-
 class Recombination {
 public:
     Recombination(const Instance& instance, PatternPool& pool, Meter& meter)

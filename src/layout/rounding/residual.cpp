@@ -1,14 +1,11 @@
 #include "layout/rounding/residual.hpp"
+#include "layout/lp/linear_program.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 namespace barrow::layout {
-namespace {
-
-constexpr double nearly = 1e-6;
-
-} // namespace
+namespace {} // namespace
 
 Residual::Residual(const Instance& instance, const PatternLp& lp, double less)
     : instance_(instance), rest_(instance) {

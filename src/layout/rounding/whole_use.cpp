@@ -1,4 +1,5 @@
 #include "layout/rounding/whole_use.hpp"
+#include "layout/lp/linear_program.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -6,7 +7,6 @@
 namespace barrow::layout {
 namespace {
 
-constexpr double nearly = 1e-6;
 constexpr int most_discrepancies = 8;
 
 } // namespace
