@@ -48,7 +48,11 @@ void RunOptions::add_to(CLI::App& command, bool make_required) {
     command.add_option("design", design, "Code of the design")->required();
     auto* number = command.add_option("-m,--make", make, "How many journals");
     number->check(CLI::Range(std::int64_t{1}, std::int64_t{10'000}));
-    if (make_required) number->required();
+    if (make_required) {
+        number->required();
+        command.add_flag("--anyway", anyway,
+                         "Book it although a warning says that it cannot be put together");
+    }
     command.add_option("--set", set, "Change a parameter of the design: --set envelopes=20")
         ->type_name("NAME=VALUE")
         ->expected(1)
@@ -75,6 +79,7 @@ workshop::HowToCost RunOptions::how() const {
     workshop::HowToCost how;
     how.effort = read_effort(effort);
     how.fillers_from_box = fillers_from_box;
+    how.anyway = anyway;
     for (const std::string& text : lots) {
         const std::string hint = "write the material and the number of the lot: --lot FERN-12=17";
         const auto [code, lot] = halves(text, "--lot", hint);

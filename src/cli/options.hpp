@@ -41,6 +41,7 @@ struct RunOptions {
     std::vector<std::string> lots;
     std::string effort = "normal";
     bool fillers_from_box = false;
+    bool anyway = false;
 
     void add_to(CLI::App& command, bool make_required);
     workshop::WantedRun run() const;

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <string>
 
 namespace barrow::design::test {
@@ -67,6 +68,15 @@ inline const Quantity* number_of(const WorkedBinding& binding, const std::string
     for (const BindingNumber& number : binding.numbers)
         if (number.name == name) return &number.value;
     return nullptr;
+}
+
+/// Whether a warning says that, and how grave it is.
+inline bool any_holds(const std::vector<Warning>& warnings, const std::string& what,
+                      std::optional<Severity> severity = std::nullopt) {
+    return std::any_of(warnings.begin(), warnings.end(), [&](const Warning& warning) {
+        return warning.text.find(what) != std::string::npos
+               && (!severity || warning.severity == *severity);
+    });
 }
 
 inline bool any_holds(const std::vector<std::string>& texts, const std::string& what) {

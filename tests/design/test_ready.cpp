@@ -107,10 +107,14 @@ TEST_CASE("a journal that will not close is warned of", "[ready]") {
     const Design design = read_design(find_ready(ready_bases(), "wire")->text, "wire");
     // 40 envelopes are 19.2 mm, with 12 photographs and a tenth 24.42 mm: the wire is too small.
     const Worked thick = work_out(design, {{{"envelopes", "40"}}, {}});
-    CHECK(any_holds(thick.warnings, "the wire is 15.875 mm across"));
+    CHECK(any_holds(thick.warnings, "the wire is 15.875 mm across", Severity::stops));
     CHECK_FALSE(any_holds(thick.warnings, "will not close"));
     const Worked gaping = work_out(design, {{{"envelopes", "40"}, {"base", "2 cm"}}, {}});
-    CHECK(any_holds(gaping.warnings, "the panel base is 20 mm wide"));
+    // 19.2 mm of envelopes and a tenth for air are 21.12 mm: too much for the base before it is
+    // full.
+    CHECK(any_holds(gaping.warnings, "the panel base is 20 mm wide", Severity::stops));
+    const Worked full = work_out(design, {{{"envelopes", "36"}, {"base", "2 cm"}}, {}});
+    CHECK(any_holds(full.warnings, "the panel base is 20 mm wide", Severity::mind));
 }
 
 TEST_CASE("a design of one's own is begun from a base", "[ready]") {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "design/recipe/warning.hpp"
+
 #include <span>
 #include <string_view>
 #include <vector>
@@ -61,6 +63,7 @@ struct BindingCheck {
     std::string_view holds;
     std::string_view say;   ///< names in braces are replaced by their values
     bool for_panel = false; ///< only when the design names a panel; $panel stands for it
+    Severity severity = Severity::mind;
 };
 
 struct BindingKind {

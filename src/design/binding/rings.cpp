@@ -34,14 +34,16 @@ const BindingKind& rings_binding() {
         {
             {"binding.first >= binding.hole",
              "{binding.number} holes {binding.spacing} apart do not fit on an edge of "
-             "{binding.edge}: the outermost would break its end"},
+             "{binding.edge}: the outermost would break its end",
+             false, Severity::stops},
             {"binding.diameter >= binding.needed",
              "the rings are {binding.diameter} inside, but the block is {binding.thickness} thick "
-             "and wants {binding.needed}: take larger rings, or put less in"},
+             "and wants {binding.needed}: take larger rings, or put less in",
+             false, Severity::stops},
             {"cover.$panel >= binding.diameter",
              "the panel $panel is {cover.$panel} wide, but the rings in it are {binding.diameter} "
-             "across",
-             true},
+             "across: the cover will not lie round them",
+             true, Severity::stops},
         },
         {
             "Punch {binding.number} holes, {binding.spacing} from one to the next, the first "

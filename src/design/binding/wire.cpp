@@ -51,14 +51,15 @@ const BindingKind& wire_binding() {
             {"binding.diameter >= binding.needed",
              "the wire is {binding.diameter} across, but the block is {binding.thickness} thick "
              "and "
-             "wants {binding.needed}: take wire of {binding.size}, or put less in"},
+             "wants {binding.needed}: take wire of {binding.size}, or put less in",
+             false, Severity::stops},
             {"binding.setback >= binding.hole",
              "the holes, {binding.hole} wide and {binding.setback} in from the edge, leave less "
              "than half a hole of paper outside them"},
             {"cover.$panel >= binding.diameter",
              "the panel $panel is {cover.$panel} wide, but the wire it holds is {binding.diameter} "
              "across: the cover will not lie round it",
-             true},
+             true, Severity::stops},
         },
         {
             "Punch {binding.loops} holes, {binding.pitch} from one to the next, the first "

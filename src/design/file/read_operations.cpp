@@ -65,6 +65,7 @@ void read_checks(TomlTable& top, Design& design) {
         check.place = fields.place();
         check.holds = fields.condition("that");
         check.say = fields.text("say", true);
+        if (fields.flag("stops")) check.severity = Severity::stops;
         fields.finish();
         design.checks.push_back(std::move(check));
     });

@@ -2,6 +2,7 @@
 
 #include "design/formula/formula.hpp"
 #include "design/recipe/facts.hpp"
+#include "design/recipe/warning.hpp"
 
 #include <cstdint>
 #include <map>
@@ -183,6 +184,7 @@ struct Operation {
 struct CheckSpec {
     Formula holds;   ///< a condition
     std::string say; ///< the warning; names in braces are replaced: "{cover.base}"
+    Severity severity = Severity::mind;
     Place place;
 };
 

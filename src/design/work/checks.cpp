@@ -7,7 +7,8 @@ void work_checks(Desk& desk) {
         desk.attempt(check.place, [&] {
             const auto well = desk.if_known([&] { return desk.names.holds(check.holds); });
             if (well && !*well)
-                desk.warn(desk.names.filled_in(check.say, check.place.at(), "what is not known"));
+                desk.warn(desk.names.filled_in(check.say, check.place.at(), "what is not known"),
+                          check.severity);
         });
 }
 

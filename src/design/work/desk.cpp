@@ -40,8 +40,10 @@ void Desk::throw_if_any() const {
     throw base::Error(all_refused_ ? base::Kind::refused : base::Kind::bad_input, problems_);
 }
 
-void Desk::warn(std::string text) {
-    say_once(worked.warnings, std::move(text));
+void Desk::warn(std::string text, Severity severity) {
+    for (const Warning& other : worked.warnings)
+        if (other.text == text) return;
+    worked.warnings.push_back({std::move(text), severity});
 }
 
 void Desk::say_not_known(const NotToBeHad& missing) {

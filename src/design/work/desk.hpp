@@ -54,7 +54,7 @@ public:
     /// Throws everything noted, if anything was.
     void throw_if_any() const;
 
-    void warn(std::string text);
+    void warn(std::string text, Severity severity = Severity::mind);
     void say_not_known(const NotToBeHad& missing);
 
     /// A length above zero; zero or more. Throw base::Error naming the formula's place.

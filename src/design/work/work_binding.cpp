@@ -190,7 +190,8 @@ private:
             const auto well = desk_.if_known([&] { return desk_.names.holds(condition); });
             if (well && !*well)
                 desk_.warn(desk_.names.filled_in(with_slots(check.say, spec_), place.at(),
-                                                 "a size that is not made"));
+                                                 "a size that is not made"),
+                           check.severity);
         });
     }
 

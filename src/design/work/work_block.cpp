@@ -85,16 +85,19 @@ void explain_total(Desk& desk, const BlockSpec& block, const char* name, bool fi
     desk.explain("block", name, how, spelled, total(desk, block, filled));
 }
 
-/// Bases must be as wide as what they go round, or the journal gapes.
-void check_bases(Desk& desk, const base::Length& thickness) {
+/// A base must be as wide as what it goes round. One that is too narrow for the block as it is made
+/// stops the making; one that is too narrow only once the journal is filled is a warning.
+void check_bases(Desk& desk, const WorkedBlock& block) {
     if (!desk.design.cover || !desk.worked.cover) return;
+    const base::Length thickness = block.thickness;
     for (const WorkedPanel& panel : desk.worked.cover->panels) {
         if (panel.role != Role::base || panel.width >= thickness) continue;
         desk.warn(
             fmt::format("the panel {} is {} mm wide, but the filled block is {} mm thick: the "
                         "journal will not close. Make the panel {} mm wider, or put less in",
                         panel.name, base::mm_text(panel.width), base::mm_text(thickness),
-                        base::mm_text(thickness - panel.width)));
+                        base::mm_text(thickness - panel.width)),
+            panel.width < block.empty ? Severity::stops : Severity::mind);
     }
 }
 
@@ -151,7 +154,7 @@ void work_block(Desk& desk) {
         explain_total(desk, spec, "block.thickness", true);
         block.empty = thickness_on_grid(total(desk, spec, false), spec.place);
         block.thickness = thickness_on_grid(total(desk, spec, true), spec.place);
-        check_bases(desk, block.thickness);
+        check_bases(desk, block);
         desk.worked.block = std::move(block);
     });
 }

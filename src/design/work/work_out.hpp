@@ -197,7 +197,7 @@ struct Worked {
     std::vector<ExtraGlue> extra_glue; ///< on top of `parts`, for joins and fillers there are
     std::optional<WorkedBlock> block;
     std::optional<WorkedBinding> binding;
-    std::vector<std::string> warnings; ///< what will not work at the bench as it stands
+    std::vector<Warning> warnings; ///< what will not work at the bench as it stands; each once
     std::vector<std::string>
         not_known; ///< what was left out for want of a fact, and how to give it
 };

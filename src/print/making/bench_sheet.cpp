@@ -160,12 +160,11 @@ std::string bench_sheet(const workshop::Costing& costing) {
         text += BenchSheet(costing, plan).text();
         text += "  " + proof_text(plan) + "\n\n";
     }
-    std::string missing;
-    for (const std::string& one : costing.estimate.fillers_missing)
-        missing += wrapped("Mind: " + one, page_width, 6) + "\n";
-    if (text.empty()) return "There is nothing to cut.\n" + missing;
-    if (!missing.empty()) missing += "\n";
-    return text + missing + how_to_read_cuts() + "\n" + cautions(costing.hazards);
+    std::string warnings;
+    for (const design::Warning& warning : costing.warnings) warnings += warning_text(warning);
+    if (text.empty()) return "There is nothing to cut.\n" + warnings;
+    if (!warnings.empty()) warnings += "\n";
+    return text + warnings + how_to_read_cuts() + "\n" + cautions(costing.hazards);
 }
 
 } // namespace barrow::print

@@ -33,9 +33,7 @@ public:
         document["shortages"] = Json::array();
         for (const costing::Shortage& shortage : costing_.estimate.shortages)
             document["shortages"].push_back(shortage_json(shortage));
-        document["warnings"] = costing_.estimate.warnings;
-        for (const std::string& missing : costing_.estimate.fillers_missing)
-            document["warnings"].push_back(missing);
+        put_warnings(document, costing_.warnings);
         document["hazards"] = costing_.hazards;
         document["plan"] = {{"materials", Json::array()}};
         for (const CutPlan& plan : costing_.estimate.cuts)

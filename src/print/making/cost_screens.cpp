@@ -152,9 +152,7 @@ std::string screen(const workshop::Costing& costing) {
                 + price_text(costing, run);
     }
     text += shortages_text(costing);
-    for (const auto* list : {&costing.estimate.warnings, &costing.estimate.fillers_missing})
-        for (const std::string& warning : *list)
-            text += wrapped("Mind: " + warning, page_width, 6) + "\n";
+    for (const design::Warning& warning : costing.warnings) text += warning_text(warning);
     return text;
 }
 
@@ -169,6 +167,8 @@ std::string screen(const workshop::Made& made) {
         for (const std::string& code : made.continued) codes += " " + code;
         text += "\nCut further, and still there under their labels:" + codes + "\n";
     }
+    if (!made.costing.warnings.empty()) text += "\n";
+    for (const design::Warning& warning : made.costing.warnings) text += warning_text(warning);
     return text;
 }
 

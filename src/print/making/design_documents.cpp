@@ -129,7 +129,7 @@ void add_numbers(Json& document, const design::Worked& worked) {
     if (worked.cover) document["cover"] = cover_json(*worked.cover);
     if (worked.block) document["block"] = block_json(*worked.block);
     if (worked.binding) document["binding"] = binding_json(*worked.binding);
-    document["warnings"] = worked.warnings;
+    put_warnings(document, worked.warnings);
     document["not_known"] = worked.not_known;
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "print/text/table.hpp"
+#include "print/text/words.hpp"
 
 #include <fmt/format.h>
 
@@ -152,8 +153,7 @@ std::string numbers_text(const design::Worked& worked, base::Unit unit) {
 
 std::string warnings_text(const design::Worked& worked) {
     std::string text;
-    for (const std::string& warning : worked.warnings)
-        text += wrapped("Mind: " + warning + ".", page_width, 2) + "\n";
+    for (const design::Warning& warning : worked.warnings) text += warning_text(warning, ".");
     for (const std::string& missing : worked.not_known)
         text += wrapped("Not known: " + missing + ".", page_width, 2) + "\n";
     return text;

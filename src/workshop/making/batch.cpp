@@ -30,8 +30,9 @@ Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted, const
     return writing(context, [&] {
         Planned planned;
         planned.costing = cost_in_transaction(context.database, wanted, context.today, how);
+        Context noted = with_reasons(context, planned.costing, how.anyway);
         planned.batch = keep_plan(context, planned.costing, wanted);
-        planned.posting = post(context, "plan", context.today);
+        planned.posting = post(noted, "plan", context.today);
         store::add_batch_event(context.database, planned.batch.id,
                                {planned.posting, BatchStatus::planned});
         planned.batch.status = BatchStatus::planned;
@@ -115,8 +116,9 @@ Made make(Context& context, const std::vector<WantedRun>& wanted, const HowToCos
     return writing(context, [&] {
         Made made;
         made.costing = cost_in_transaction(context.database, wanted, context.today, how);
+        Context noted = with_reasons(context, made.costing, how.anyway);
         const store::Batch batch = keep_plan(context, made.costing, wanted);
-        made.posting = post(context, "make", context.today);
+        made.posting = post(noted, "make", context.today);
         Cut cut = carry_out(context, made.posting, batch, {});
         Finished finished = complete(context, made.posting, batch, {});
         store::add_batch_event(context.database, batch.id, {made.posting, BatchStatus::finished});

@@ -24,7 +24,7 @@ struct Planned {
 };
 
 /// Plans a batch as `cost` sees it. Throws base::Error (Kind::refused) naming every material that
-/// is short, and by how much.
+/// is short, and by how much; and why the journals cannot be put together, unless how.anyway.
 Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted,
                    const HowToCost& how = {});
 

@@ -121,6 +121,20 @@ void keep_papers(Context& context, const Costing& costing, std::int64_t batch) {
 
 } // namespace
 
+Context with_reasons(const Context& context, const Costing& costing, bool anyway) {
+    Context own = context;
+    std::vector<base::Problem> problems;
+    for (const design::Warning& warning : costing.warnings) {
+        if (warning.severity != design::Severity::stops) continue;
+        problems.push_back({{}, "it cannot be put together: " + warning.text, {}});
+        own.note += fmt::format("{}made anyway: {}", own.note.empty() ? "" : "; ", warning.text);
+    }
+    if (problems.empty() || anyway) return own;
+    problems.back().hint = "change the design or its values with --set and --use; "
+                           "or add --anyway to book it all the same";
+    throw base::Error(base::Kind::refused, problems);
+}
+
 store::Batch keep_plan(Context& context, const Costing& costing,
                        const std::vector<WantedRun>& wanted) {
     if (!costing.estimate.shortages.empty()) throw short_of(costing);

@@ -4,7 +4,11 @@
 
 namespace barrow::workshop {
 
-/// The three steps of a batch inside a transaction and under a posting that exists already; the
+/// Refuses journals that cannot be put together, unless that was asked for: then gives the context
+/// with the reasons added to its note. Throws base::Error (Kind::refused).
+Context with_reasons(const Context& context, const Costing& costing, bool anyway);
+
+/// The steps of a batch inside a transaction and under a posting that exists already; the
 /// use cases above put a transaction, a posting and an event around them.
 
 /// Keeps the plan of a costing as a new batch. Throws base::Error (Kind::refused) for shortages.

@@ -122,6 +122,21 @@ void read_shelf(store::Database& database, const base::Date& today, const HowToC
     costing.shelf = shelf;
 }
 
+void gather_warnings(Costing& costing) {
+    const auto add = [&](const std::string& text, design::Severity severity) {
+        const bool said = std::any_of(costing.warnings.begin(), costing.warnings.end(),
+                                      [&](const auto& other) { return other.text == text; });
+        if (!said) costing.warnings.push_back({text, severity});
+    };
+    for (const costing::Run& run : costing.runs)
+        for (const design::Warning& warning : run.design.warnings)
+            add(costing.runs.size() > 1 ? run.design.code + ": " + warning.text : warning.text,
+                warning.severity);
+    for (const std::string& text : costing.estimate.warnings) add(text, design::Severity::mind);
+    for (const std::string& text : costing.estimate.fillers_missing)
+        add(text, design::Severity::mind);
+}
+
 } // namespace
 
 void add_hazards(const store::Material& material, std::vector<std::string>& hazards) {
@@ -159,6 +174,7 @@ Costing cost_in_transaction(store::Database& database, const std::vector<WantedR
                                costing.settings.overheads_on};
     costing.estimate = costing::estimate(costing.runs, *costing.shelf, rates, options);
     require_picks(costing, how);
+    gather_warnings(costing);
     for (const costing::RunTotals& totals : costing.estimate.runs)
         costing.prices.push_back(costing::price_for(totals.unit_cost, costing.settings.margin,
                                                     costing.settings.price_points));

@@ -30,6 +30,9 @@ struct HowToCost {
     /// Whether fillers that find no room in what the plan leaves over are cut from offcuts that no
     /// part takes and no planned batch has reserved (costing::fill_from_box).
     bool fillers_from_box = false;
+    /// Whether `make` and `plan_batch` go on where a warning says that the journals cannot be put
+    /// together. The reason is then kept in the note of the entry.
+    bool anyway = false;
 };
 
 /// Everything known of some journals before they are made: the estimate, and what it was made
@@ -42,6 +45,8 @@ struct Costing {
     costing::Estimate estimate;
     std::vector<costing::Price> prices; ///< beside runs
     std::vector<std::string> hazards;   ///< of everything used, for cautions; each once
+    /// Every warning: of the designs, of the bill, and of fillers that were not cut; each once.
+    std::vector<design::Warning> warnings;
 };
 
 /// What journals would cost now, and how they would be cut. Writes nothing.

@@ -58,7 +58,7 @@ void bring_into_view(store::Database& database, const design::Facts& facts,
     try {
         const design::Worked worked = design::work_out(design, {}, facts);
         find_missing(database, facts, worked, brought.missing_materials);
-        for (const std::string& warning : worked.warnings) warn(warning);
+        for (const design::Warning& warning : worked.warnings) warn(warning.text);
     } catch (const base::Error& error) {
         if (error.kind() != base::Kind::refused) throw;
         for (const base::Problem& problem : error.problems())
