@@ -9,7 +9,6 @@
 #include "workshop/stock/catalogue.hpp"
 #include "workshop/stock/offcut_box.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -22,14 +21,14 @@ struct Step {
     std::int64_t number = 0;
     std::string note;
 
-    void add_to(CLI::App& command, Shell& shell) {
+    void add_to(Command& command, Shell& shell) {
         command.add_option("batch", number, "Its number")->required();
         command.add_option("--note", note, "Anything worth keeping with the entry");
         command.add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
     }
 };
 
-void add_batch_plan(CLI::App& group, Shell& shell) {
+void add_batch_plan(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("plan", "Plan a batch: the plan is kept, stock reserved");
     const auto given = std::make_shared<RunOptions>();
     const auto note = std::make_shared<std::string>();
@@ -94,26 +93,23 @@ workshop::CutReport read_report(store::Database& database, const CutWords& given
     return report;
 }
 
-void add_cut(CLI::App& group, Shell& shell) {
+void add_cut(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("cut", "Book a planned batch as cut");
     const auto given = std::make_shared<CutWords>();
     given->step.add_to(*command, shell);
     command->add_option("--spoiled", given->spoiled, "Sheets spoiled beyond the plan: FERN-12=1")
         ->type_name("CODE=NUMBER")
-        ->expected(1)
-        ->take_all();
+        ->repeats();
     command
         ->add_option("--remnant", given->remnants,
                      "A remnant of another size than planned, or not kept: 3=290mmx100mm, 4=none")
         ->type_name("NUMBER=SIZE")
-        ->expected(1)
-        ->take_all();
+        ->repeats();
     command
         ->add_option("--extra", given->extra,
                      "A remnant the plan did not foresee: FERN-12=80mmx60mm")
         ->type_name("CODE=SIZE")
-        ->expected(1)
-        ->take_all();
+        ->repeats();
     command->callback([&shell, given] {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
@@ -125,7 +121,7 @@ void add_cut(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_finish(CLI::App& group, Shell& shell) {
+void add_finish(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("finish", "Book a cut batch as finished journals");
     struct Given {
         Step step;
@@ -158,7 +154,7 @@ void add_finish(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_abandon(CLI::App& group, Shell& shell) {
+void add_abandon(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("abandon", "Give a planned or cut batch up");
     const auto given = std::make_shared<Step>();
     given->add_to(*command, shell);
@@ -177,7 +173,7 @@ void add_abandon(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_batch_show(CLI::App& group, Shell& shell) {
+void add_batch_show(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("show", "A batch, planned against actual");
     const auto number = std::make_shared<std::int64_t>(0);
     command->add_option("batch", *number, "Its number")->required();
@@ -193,7 +189,7 @@ void add_batch_show(CLI::App& group, Shell& shell) {
 
 } // namespace
 
-void add_batch_commands(CLI::App& app, Shell& shell) {
+void add_batch_commands(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("batch", "Journals in the making: planned, cut, finished");
     add_view(*group, shell, "list", "All batches, newest first",
              [](store::Database& database, const base::Date&) {

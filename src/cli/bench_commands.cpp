@@ -6,7 +6,6 @@
 #include "print/text/screens.hpp"
 #include "workshop/making/batch.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <map>
@@ -49,7 +48,7 @@ void write_drawings(const Shell& shell, const workshop::Costing& costing,
     shell.remark(fmt::format("{} drawings written to {}.\n", written, folder));
 }
 
-void add_cost(CLI::App& app, Shell& shell) {
+void add_cost(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("cost", "What journals take, cost and should sell for");
     const auto given = std::make_shared<RunOptions>();
     given->add_to(*command, false);
@@ -64,7 +63,7 @@ void add_cost(CLI::App& app, Shell& shell) {
     });
 }
 
-void add_bench_plan(CLI::App& app, Shell& shell) {
+void add_bench_plan(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("plan", "How to cut for journals, sheet by sheet");
     const auto given = std::make_shared<RunOptions>();
     const auto folder = std::make_shared<std::string>();
@@ -82,7 +81,7 @@ void add_bench_plan(CLI::App& app, Shell& shell) {
     });
 }
 
-void add_make(CLI::App& app, Shell& shell) {
+void add_make(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("make", "Book journals as made, as `plan` shows them");
     const auto given = std::make_shared<RunOptions>();
     struct Extra {
@@ -104,7 +103,7 @@ void add_make(CLI::App& app, Shell& shell) {
 
 } // namespace
 
-void add_bench_commands(CLI::App& app, Shell& shell) {
+void add_bench_commands(Command& app, Shell& shell) {
     add_cost(app, shell);
     add_bench_plan(app, shell);
     add_make(app, shell);

@@ -5,7 +5,6 @@
 #include "workshop/books/reverse.hpp"
 #include "workshop/stock/stockroom.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -13,11 +12,10 @@
 namespace barrow::cli {
 namespace {
 
-void add_log(CLI::App& app, Shell& shell) {
+void add_log(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("log", "The latest entries in the book");
     const auto most = std::make_shared<std::int64_t>(20);
-    command->add_option("--last", *most, "How many to show")
-        ->check(CLI::Range(std::int64_t{1}, std::int64_t{100'000}));
+    command->add_option("--last", *most, "How many to show")->range(1, 100'000);
     command->callback([&shell, most] {
         shell.action = [&shell, most] {
             store::Database database = shell.open();
@@ -28,7 +26,7 @@ void add_log(CLI::App& app, Shell& shell) {
     });
 }
 
-void add_reverse(CLI::App& app, Shell& shell) {
+void add_reverse(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("reverse", "Take an entry back");
     struct Given {
         std::int64_t entry = 0;
@@ -52,7 +50,7 @@ void add_reverse(CLI::App& app, Shell& shell) {
 
 } // namespace
 
-void add_book_commands(CLI::App& app, Shell& shell) {
+void add_book_commands(Command& app, Shell& shell) {
     add_log(app, shell);
     add_reverse(app, shell);
 }

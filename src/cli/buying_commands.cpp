@@ -7,13 +7,11 @@
 #include "workshop/buying/buying.hpp"
 #include "workshop/buying/orders.hpp"
 
-#include <CLI/CLI.hpp>
-
 #include <memory>
 
 namespace barrow::cli {
 
-void add_buying_commands(CLI::App& app, Shell& shell) {
+void add_buying_commands(Command& app, Shell& shell) {
     auto* command =
         app.add_subcommand("reorder", "What to buy so that journals can be there in time");
     struct Given {

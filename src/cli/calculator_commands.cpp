@@ -6,7 +6,6 @@
 #include "print/making/design_screens.hpp"
 #include "workshop/making/designs.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -44,7 +43,7 @@ void calculate(const Shell& shell, const design::ReadyDesign& calculator,
                [&] { return print::calculation_document(worked); });
 }
 
-void add_one(CLI::App& group, Shell& shell, const design::ReadyDesign& calculator) {
+void add_one(Command& group, Shell& shell, const design::ReadyDesign& calculator) {
     auto* command =
         group.add_subcommand(std::string(calculator.name), std::string(calculator.about));
     const auto given = std::make_shared<CalculatorGiven>();
@@ -60,10 +59,10 @@ void add_one(CLI::App& group, Shell& shell, const design::ReadyDesign& calculato
 
 } // namespace
 
-void add_calculate_command(CLI::App& app, Shell& shell) {
+void add_calculate_command(Command& app, Shell& shell) {
     auto* group = app.add_subcommand(
         "calculate", "Work out a cover, a binding, a thickness, a paper; needs no shop");
-    group->require_subcommand(1);
+    group->require_subcommand();
     for (const design::ReadyDesign& calculator : design::calculators())
         add_one(*group, shell, calculator);
 }

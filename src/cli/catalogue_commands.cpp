@@ -6,7 +6,6 @@
 #include "reading/rows.hpp"
 #include "workshop/stock/catalogue.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -68,7 +67,7 @@ const std::map<std::string, std::string>& material_help() {
     return help;
 }
 
-void add_import(CLI::App& group, Shell& shell, const char* what,
+void add_import(Command& group, Shell& shell, const char* what,
                 const std::vector<std::string>& columns, Keep keep) {
     auto* command =
         group.add_subcommand("import", fmt::format("Bring {} in from a CSV file", what));
@@ -88,7 +87,7 @@ void add_import(CLI::App& group, Shell& shell, const char* what,
 }
 
 /// `add` and `change` are one use case; they differ in what must not, or must, be there already.
-void add_one(CLI::App& group, Shell& shell, const char* verb, const char* what,
+void add_one(Command& group, Shell& shell, const char* verb, const char* what,
              const std::vector<std::string>& fields, const std::map<std::string, std::string>& help,
              Keep keep, workshop::Expect expect) {
     auto* command = group.add_subcommand(
@@ -109,7 +108,7 @@ void add_one(CLI::App& group, Shell& shell, const char* verb, const char* what,
     });
 }
 
-void add_supplier_group(CLI::App& app, Shell& shell) {
+void add_supplier_group(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("supplier", "Who sells you supplies");
     auto* list = group->add_subcommand("list", "All suppliers");
     list->callback([&shell] {
@@ -127,7 +126,7 @@ void add_supplier_group(CLI::App& app, Shell& shell) {
             workshop::keep_suppliers, workshop::Expect::known);
 }
 
-void add_material_group(CLI::App& app, Shell& shell) {
+void add_material_group(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("material", "What you buy for making");
     auto* list = group->add_subcommand("list", "All materials");
     list->callback([&shell] {
@@ -148,7 +147,7 @@ void add_material_group(CLI::App& app, Shell& shell) {
 
 } // namespace
 
-void add_catalogue_commands(CLI::App& app, Shell& shell) {
+void add_catalogue_commands(Command& app, Shell& shell) {
     add_material_group(app, shell);
     add_supplier_group(app, shell);
 }

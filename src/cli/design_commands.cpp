@@ -8,7 +8,6 @@
 #include "workshop/making/designs.hpp"
 #include "workshop/shared/settings.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <filesystem>
@@ -17,7 +16,7 @@
 namespace barrow::cli {
 namespace {
 
-void add_bring(CLI::App& group, Shell& shell) {
+void add_bring(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("bring", "Bring designs in from their files");
     struct Given {
         std::vector<std::string> files;
@@ -58,15 +57,13 @@ struct ShowGiven {
     std::vector<std::string> use;
     std::string svg;
 
-    void add_to(CLI::App& command) {
+    void add_to(Command& command) {
         command.add_option("--set", set, "Change a parameter: --set envelopes=20")
             ->type_name("NAME=VALUE")
-            ->expected(1)
-            ->take_all();
+            ->repeats();
         command.add_option("--use", use, "Take another material: --use outside=SM-TIDE")
             ->type_name("SLOT=CODE")
-            ->expected(1)
-            ->take_all();
+            ->repeats();
         command.add_option("--svg", svg, "Draw the cover, lying flat, into this file")
             ->type_name("FILE");
     }
@@ -87,7 +84,7 @@ void show(const Shell& shell, const ShowGiven& given, const design::Worked& work
                [&] { return print::document(worked); });
 }
 
-void add_design_show(CLI::App& group, Shell& shell) {
+void add_design_show(Command& group, Shell& shell) {
     auto* command =
         group.add_subcommand("show", "A design of the shop with every number explained");
     const auto given = std::make_shared<ShowGiven>();
@@ -117,7 +114,7 @@ void check_file(const Shell& shell, const ShowGiven& given) {
     show(shell, given, worked, workshop::read_settings(database).unit);
 }
 
-void add_design_check(CLI::App& group, Shell& shell) {
+void add_design_check(Command& group, Shell& shell) {
     auto* command = group.add_subcommand(
         "check", "Check a design file and explain every number of it; needs no shop");
     const auto given = std::make_shared<ShowGiven>();
@@ -161,21 +158,18 @@ std::string bases_text() {
     return text;
 }
 
-void add_new(CLI::App& group, Shell& shell) {
+void add_new(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("new", "Begin a design file from a ready base");
     const auto given = std::make_shared<NewGiven>();
     std::vector<std::string> names;
     for (const design::ReadyDesign& base : design::ready_bases()) names.emplace_back(base.name);
-    command->add_option("base", given->base, "What it is built like")
-        ->required()
-        ->check(CLI::IsMember(names));
+    command->add_option("base", given->base, "What it is built like")->required()->one_of(names);
     command->add_option("--code", given->code, "Code of the new design")->required();
     command->add_option("--name", given->name, "Its name in full")->required();
     command->add_option("--file", given->file, "Where to write it; CODE.toml if left out");
     command->add_option("--set", given->set, "Its usual measures: --set envelope_wide=11cm")
         ->type_name("NAME=VALUE")
-        ->expected(1)
-        ->take_all();
+        ->repeats();
     command->footer(bases_text);
     command->callback(
         [&shell, given] { shell.action = [&shell, given] { make_new(shell, *given); }; });
@@ -183,7 +177,7 @@ void add_new(CLI::App& group, Shell& shell) {
 
 } // namespace
 
-void add_design_commands(CLI::App& app, Shell& shell) {
+void add_design_commands(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("design", "The journals you can make");
     auto* list = group->add_subcommand("list", "All designs");
     list->callback([&shell] {

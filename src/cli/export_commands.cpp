@@ -5,7 +5,6 @@
 #include "print/books/report_screens.hpp"
 #include "workshop/books/exports.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <filesystem>
@@ -43,7 +42,7 @@ void write(const Shell& shell, const ExportGiven& given, const workshop::Exporte
 
 } // namespace
 
-void add_export_commands(CLI::App& app, Shell& shell) {
+void add_export_commands(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("export", "Write a table as CSV, for a spreadsheet");
     for (const std::string& what : workshop::export_names()) {
         auto* command = group->add_subcommand(what, fmt::format("Write the {} as CSV", what));

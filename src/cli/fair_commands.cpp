@@ -6,8 +6,6 @@
 #include "print/selling/journal_screens.hpp"
 #include "workshop/selling/fairs.hpp"
 
-#include <CLI/CLI.hpp>
-
 #include <memory>
 
 namespace barrow::cli {
@@ -18,16 +16,16 @@ struct AtFair {
     std::int64_t number = 0;
     std::string note;
 
-    void add_to(CLI::App& command) {
+    void add_to(Command& command) {
         command.add_option("fair", number, "Its number (see: barrow fair list)")->required();
     }
-    void add_rest_to(CLI::App& command, Shell& shell) {
+    void add_rest_to(Command& command, Shell& shell) {
         command.add_option("--note", note, "Anything worth keeping with the entry");
         command.add_flag("-n,--dry-run", shell.dry_run, "Only say what would be noted");
     }
 };
 
-void add_fair_list(CLI::App& group, Shell& shell) {
+void add_fair_list(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("list", "Fairs and what came of them");
     const auto table = std::make_shared<TableOptions>();
     table->add_to(*command);
@@ -39,7 +37,7 @@ void add_fair_list(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_fair_show(CLI::App& group, Shell& shell) {
+void add_fair_show(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("show", "One fair: the list, what was sold, what is left");
     const auto number = std::make_shared<std::int64_t>();
     const auto table = std::make_shared<TableOptions>();
@@ -53,7 +51,7 @@ void add_fair_show(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_fair_new(CLI::App& group, Shell& shell) {
+void add_fair_new(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("new", "Note a fair, to come or gone");
     struct New {
         std::string name, on, fee;
@@ -88,7 +86,7 @@ workshop::Taking read_taking(const std::vector<std::string>& words) {
     return taking;
 }
 
-void add_fair_take(CLI::App& group, Shell& shell) {
+void add_fair_take(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("take", "Put journals on the list of what is taken along");
     struct Take {
         AtFair common;
@@ -111,7 +109,7 @@ void add_fair_take(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_fair_sell(CLI::App& group, Shell& shell) {
+void add_fair_sell(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("sell", "Book journals as sold at the fair, on its day");
     struct Sell {
         AtFair common;
@@ -135,7 +133,7 @@ void add_fair_sell(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_fair_pay(CLI::App& group, Shell& shell) {
+void add_fair_pay(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("pay", "Note what else a fair cost");
     struct Pay {
         AtFair common;
@@ -158,7 +156,7 @@ void add_fair_pay(CLI::App& group, Shell& shell) {
 
 } // namespace
 
-void add_fair_commands(CLI::App& app, Shell& shell) {
+void add_fair_commands(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("fair", "Market days: what goes along, what came of them");
     add_fair_list(*group, shell);
     add_fair_show(*group, shell);

@@ -3,8 +3,6 @@
 #include "cli/tables.hpp"
 #include "workshop/books/history.hpp"
 
-#include <CLI/CLI.hpp>
-
 #include <array>
 #include <memory>
 
@@ -27,7 +25,7 @@ constexpr std::array<About, 5> subjects = {
 
 } // namespace
 
-void add_history_commands(CLI::App& app, Shell& shell) {
+void add_history_commands(Command& app, Shell& shell) {
     auto* group =
         app.add_subcommand("history", "Everything that happened to one thing, entry by entry");
     for (const About& about : subjects) {

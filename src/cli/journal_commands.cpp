@@ -5,8 +5,6 @@
 #include "workshop/selling/journal_apart.hpp"
 #include "workshop/selling/journal_care.hpp"
 
-#include <CLI/CLI.hpp>
-
 #include <memory>
 
 namespace barrow::cli {
@@ -17,7 +15,7 @@ struct JournalGiven {
     std::vector<std::string> serials;
     std::string note;
 
-    void add_to(CLI::App& command, Shell& shell, const char* why) {
+    void add_to(Command& command, Shell& shell, const char* why) {
         command.add_option("serial", serials, "Serials of the journals (see: barrow journal list)")
             ->required();
         command.add_option("--note", note, why);
@@ -25,7 +23,7 @@ struct JournalGiven {
     }
 };
 
-void add_list(CLI::App& group, Shell& shell) {
+void add_list(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("list", "Finished journals in hand");
     command->callback([&shell] {
         shell.action = [&shell] {
@@ -37,7 +35,7 @@ void add_list(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_journal_change(CLI::App& group, Shell& shell) {
+void add_journal_change(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("change", "Say where journals are, how good, what wanted");
     struct Changing {
         workshop::Serials serials;
@@ -61,7 +59,7 @@ void add_journal_change(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_sell(CLI::App& group, Shell& shell) {
+void add_sell(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("sell", "Book journals as sold");
     struct Sale {
         JournalGiven common;
@@ -85,7 +83,7 @@ void add_sell(CLI::App& group, Shell& shell) {
 }
 
 /// Giving away and damage: one use case each, without more to say than why.
-void add_leave(CLI::App& group, Shell& shell, const char* verb, const char* about, const char* why,
+void add_leave(Command& group, Shell& shell, const char* verb, const char* about, const char* why,
                const char* done,
                workshop::JournalsLeft (*leave)(workshop::Context&, const workshop::Serials&)) {
     auto* command = group.add_subcommand(verb, about);
@@ -100,7 +98,7 @@ void add_leave(CLI::App& group, Shell& shell, const char* verb, const char* abou
     });
 }
 
-void add_apart(CLI::App& group, Shell& shell) {
+void add_apart(Command& group, Shell& shell) {
     auto* command =
         group.add_subcommand("apart", "Take a journal apart for what can be used again");
     struct Apart {
@@ -113,8 +111,7 @@ void add_apart(CLI::App& group, Shell& shell) {
         ->add_option("--get", given->get,
                      "What comes back: CLASP-BR=2, GLUE=3ml, RIB-GREEN=30cm, FERN=165mmx210mm")
         ->type_name("CODE=AMOUNT")
-        ->expected(1)
-        ->take_all()
+        ->repeats()
         ->required();
     command->add_option("--note", given->note, "Why");
     command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
@@ -135,7 +132,7 @@ void add_apart(CLI::App& group, Shell& shell) {
 
 } // namespace
 
-void add_journal_commands(CLI::App& app, Shell& shell) {
+void add_journal_commands(Command& app, Shell& shell) {
     auto* group =
         app.add_subcommand("journal", "Finished journals: where they are and where they go");
     add_list(*group, shell);

@@ -10,7 +10,6 @@
 #include "print/text/table.hpp"
 #include "reading/layout_job.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <filesystem>
@@ -71,14 +70,14 @@ base::Error not_all_placed(const layout::Job& job, const layout::Outcome& outcom
     std::vector<base::Problem> problems;
     const bool proven = outcome.status == layout::Status::infeasible;
     for (const layout::Unplaced& unplaced : outcome.unplaced)
-        problems.push_back({{},
-                            fmt::format("{} of piece {} {}", unplaced.count,
-                                        job.pieces[unplaced.piece].id,
-                                        proven ? "cannot be placed" : "found no place"),
-                            unplaced.fits_no_stock ? "it is larger than every sheet"
-                            : proven               ? "there are too few sheets"
-                                                   : "not proven impossible; a greater --effort "
-                                                     "or one more sheet may do it"});
+        problems.push_back(
+            {{},
+             fmt::format("{} of piece {} {}", unplaced.count, job.pieces[unplaced.piece].id,
+                         proven ? "cannot be placed" : "found no place"),
+             unplaced.fits_no_stock ? "it is larger than every sheet"
+             : proven               ? "there are too few sheets"
+                                    : "not proven impossible; a greater --effort "
+                                      "or one more sheet may do it"});
     return {base::Kind::refused, problems};
 }
 
@@ -101,14 +100,14 @@ void lay_out(const Shell& shell, const LayoutGiven& given) {
 
 } // namespace
 
-void add_layout_command(CLI::App& app, Shell& shell) {
+void add_layout_command(Command& app, Shell& shell) {
     auto* command = app.add_subcommand(
         "layout",
         "Lay out a job from a JSON file: rectangles on sheets, or lengths; needs no shop");
     const auto given = std::make_shared<LayoutGiven>();
     command->add_option("file", given->file, "The job; - for standard input")->required();
     command->add_option("--effort", given->effort, "How hard to look for a better plan")
-        ->check(CLI::IsMember({"quick", "normal", "thorough"}));
+        ->one_of({"quick", "normal", "thorough"});
     command->add_option("--svg", given->folder, "Draw every plan into this folder")
         ->type_name("FOLDER");
     command->callback(

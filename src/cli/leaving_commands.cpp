@@ -5,7 +5,6 @@
 #include "print/text/words.hpp"
 #include "workshop/stock/leaving.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -13,7 +12,7 @@
 namespace barrow::cli {
 namespace {
 
-void add_lots(CLI::App& app, Shell& shell) {
+void add_lots(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("lots", "What is left of each receipt of a material");
     const auto code = std::make_shared<std::string>();
     command->add_option("material", *code, "Code of the material")->required();
@@ -38,7 +37,7 @@ void say_left(const Shell& shell, store::Database& database, const workshop::Lef
                           what, print::with_currency(left.value, settings.currency), left.posting));
 }
 
-void add_return(CLI::App& app, Shell& shell) {
+void add_return(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("return", "Send units of a lot back to the supplier");
     const auto given = std::make_shared<Leaving>();
     command->add_option("lot", given->lot, "Its number (see: barrow lots CODE)")->required();
@@ -57,7 +56,7 @@ void add_return(CLI::App& app, Shell& shell) {
     });
 }
 
-void add_write_off(CLI::App& app, Shell& shell) {
+void add_write_off(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("write-off", "Book what is spoiled, lost or given away");
     const auto given = std::make_shared<Leaving>();
     command->add_option("material", given->code, "Code of the material");
@@ -83,7 +82,7 @@ void add_write_off(CLI::App& app, Shell& shell) {
 
 } // namespace
 
-void add_leaving_commands(CLI::App& app, Shell& shell) {
+void add_leaving_commands(Command& app, Shell& shell) {
     add_lots(app, shell);
     add_return(app, shell);
     add_write_off(app, shell);

@@ -7,7 +7,6 @@
 #include "workshop/stock/leaving.hpp"
 #include "workshop/stock/offcut_box.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -15,7 +14,7 @@
 namespace barrow::cli {
 namespace {
 
-void add_offcut_change(CLI::App& group, Shell& shell) {
+void add_offcut_change(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("change", "Say where an offcut lies, or note something");
     struct Given {
         std::string label, place, note;
@@ -37,7 +36,7 @@ void add_offcut_change(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_split(CLI::App& group, Shell& shell) {
+void add_split(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("split", "Cut an offcut into smaller ones");
     struct Given {
         std::string label, note;
@@ -47,8 +46,7 @@ void add_split(CLI::App& group, Shell& shell) {
     command->add_option("label", given->label, "Its label")->required();
     command->add_option("--into", given->sizes, "A size it is cut into: --into 120mmx80mm")
         ->required()
-        ->expected(1)
-        ->take_all();
+        ->repeats();
     command->add_option("--note", given->note, "Why");
     command->add_flag("-n,--dry-run", shell.dry_run, "Only say whether it could be done");
     command->callback([&shell, given] {
@@ -61,7 +59,7 @@ void add_split(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_found(CLI::App& group, Shell& shell) {
+void add_found(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("found", "Log an offcut the book does not know of");
     struct Given {
         std::string material, size, place, note;
@@ -102,7 +100,7 @@ void draw(const Shell& shell, const workshop::Yields& yields, const std::string&
     shell.remark(fmt::format("Drawn in {}.\n", file.string()));
 }
 
-void add_yields(CLI::App& group, Shell& shell) {
+void add_yields(Command& group, Shell& shell) {
     auto* command = group.add_subcommand(
         "yields", "What fillers one offcut gives, the choice worth most, and how to cut it");
     struct Given {
@@ -115,9 +113,9 @@ void add_yields(CLI::App& group, Shell& shell) {
     command->add_option("--design", given->design, "Only fillers of this design")
         ->type_name("CODE");
     command->add_option("--at-most", given->at_most, "No more than so many of each")
-        ->check(CLI::Range(std::int64_t{1}, std::int64_t{10'000}));
+        ->range(1, 10'000);
     command->add_option("--effort", given->effort, "How hard to look for a better choice")
-        ->check(CLI::IsMember({"quick", "normal", "thorough"}));
+        ->one_of({"quick", "normal", "thorough"});
     command->add_option("--svg", given->folder, "Draw how it is cut into this folder")
         ->type_name("FOLDER");
     command->callback([&shell, given] {
@@ -137,7 +135,7 @@ void add_yields(CLI::App& group, Shell& shell) {
 
 } // namespace
 
-void add_offcut_commands(CLI::App& app, Shell& shell) {
+void add_offcut_commands(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("offcut", "The offcut box");
     add_view(*group, shell, "list", "All offcuts, with label, size, value and age",
              [](store::Database& database, const base::Date& today) {

@@ -4,7 +4,6 @@
 #include "base/rational.hpp"
 #include "base/text.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -26,7 +25,7 @@ base::Error not_understood(const std::string& text, const std::string& option,
 
 } // namespace
 
-RowOptions::RowOptions(CLI::App& command, const std::vector<std::string>& fields,
+RowOptions::RowOptions(Command& command, const std::vector<std::string>& fields,
                        const std::map<std::string, std::string>& help)
     : values_(std::make_shared<std::map<std::string, std::string>>()) {
     for (const std::string& field : fields) {
@@ -44,10 +43,10 @@ workshop::Row RowOptions::row() const {
     return row;
 }
 
-void RunOptions::add_to(CLI::App& command, bool make_required) {
+void RunOptions::add_to(Command& command, bool make_required) {
     command.add_option("design", design, "Code of the design")->required();
     auto* number = command.add_option("-m,--make", make, "How many journals");
-    number->check(CLI::Range(std::int64_t{1}, std::int64_t{10'000}));
+    number->range(1, 10'000);
     if (make_required) {
         number->required();
         command.add_flag("--anyway", anyway,
@@ -55,20 +54,17 @@ void RunOptions::add_to(CLI::App& command, bool make_required) {
     }
     command.add_option("--set", set, "Change a parameter of the design: --set envelopes=20")
         ->type_name("NAME=VALUE")
-        ->expected(1)
-        ->take_all();
+        ->repeats();
     command.add_option("--use", use, "Use another material: --use outside=MOSS-12")
         ->type_name("NAME=CODE")
-        ->expected(1)
-        ->take_all();
+        ->repeats();
     command.add_option("--lot", lots, "Take this lot first: --lot FERN-12=17 (see: barrow lots)")
         ->type_name("CODE=LOT")
-        ->expected(1)
-        ->take_all();
+        ->repeats();
     command.add_flag("--fillers-from-box", fillers_from_box,
                      "Cut fillers that find no room in what is left over from offcuts in the box");
     command.add_option("--effort", effort, "How hard to look for a better cut plan")
-        ->check(CLI::IsMember({"quick", "normal", "thorough"}));
+        ->one_of({"quick", "normal", "thorough"});
 }
 
 workshop::WantedRun RunOptions::run() const {
@@ -120,7 +116,7 @@ std::map<std::string, std::string> read_changes(const std::vector<std::string>& 
     return changes;
 }
 
-void on_command(CLI::App& app, const char* name, const char* about, std::function<void()> chosen) {
+void on_command(Command& app, const char* name, const char* about, std::function<void()> chosen) {
     app.add_subcommand(name, about)->callback(std::move(chosen));
 }
 

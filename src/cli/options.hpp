@@ -1,5 +1,6 @@
 #pragma once
 
+#include "cli/command.hpp"
 #include "layout/job.hpp"
 #include "workshop/making/cost.hpp"
 #include "workshop/shared/fields.hpp"
@@ -12,10 +13,6 @@
 #include <utility>
 #include <vector>
 
-namespace CLI {
-class App;
-}
-
 namespace barrow::cli {
 
 /// An option for every field of a row ("--pack-price" for pack_price), gathered into a Row for
@@ -23,7 +20,7 @@ namespace barrow::cli {
 class RowOptions {
 public:
     /// Adds the options to a command; `help` has a sentence for each field that has one.
-    RowOptions(CLI::App& command, const std::vector<std::string>& fields,
+    RowOptions(Command& command, const std::vector<std::string>& fields,
                const std::map<std::string, std::string>& help);
 
     workshop::Row row() const;
@@ -43,7 +40,7 @@ struct RunOptions {
     bool fillers_from_box = false;
     bool anyway = false;
 
-    void add_to(CLI::App& command, bool make_required);
+    void add_to(Command& command, bool make_required);
     workshop::WantedRun run() const;
     workshop::HowToCost how() const;
 };
@@ -63,7 +60,7 @@ std::map<std::string, std::string> read_changes(const std::vector<std::string>& 
                                                 const std::string& option);
 
 /// A command without options of its own, and what is to be done when it was given.
-void on_command(CLI::App& app, const char* name, const char* about, std::function<void()> chosen);
+void on_command(Command& app, const char* name, const char* about, std::function<void()> chosen);
 
 layout::Effort read_effort(const std::string& text);
 

@@ -8,7 +8,6 @@
 #include "reading/rows.hpp"
 #include "workshop/buying/orders.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -16,7 +15,7 @@
 namespace barrow::cli {
 namespace {
 
-void add_order_list(CLI::App& group, Shell& shell) {
+void add_order_list(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("list", "Orders of which something is still to come");
     const auto all = std::make_shared<bool>(false);
     const auto table = std::make_shared<TableOptions>();
@@ -30,7 +29,7 @@ void add_order_list(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_order_show(CLI::App& group, Shell& shell) {
+void add_order_show(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("show", "One order: what was asked for, what has come");
     const auto number = std::make_shared<std::int64_t>();
     const auto table = std::make_shared<TableOptions>();
@@ -85,7 +84,7 @@ std::vector<workshop::Row> order_rows(const std::vector<std::string>& wanted,
     return rows;
 }
 
-void add_order_place(CLI::App& group, Shell& shell) {
+void add_order_place(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("place", "Keep what was ordered from a supplier");
     struct Placing {
         std::string supplier, from, date, expected, note;
@@ -105,8 +104,7 @@ void add_order_place(CLI::App& group, Shell& shell) {
         ->type_name("FILE");
     command->add_option("--price", given->prices, "Agreed price of a pack, if not the usual one")
         ->type_name("CODE=PRICE")
-        ->expected(1)
-        ->take_all();
+        ->repeats();
     command->add_option("--date", given->date, "Day it was placed (else today)");
     command->add_option("--expected", given->expected,
                         "Day it should come (else by the supplier's days to come)");
@@ -138,7 +136,7 @@ void add_order_place(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_order_end(CLI::App& group, Shell& shell) {
+void add_order_end(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("end", "What is still to come of an order will not come");
     struct Ending {
         std::int64_t number = 0;
@@ -160,7 +158,7 @@ void add_order_end(CLI::App& group, Shell& shell) {
 
 } // namespace
 
-void add_order_commands(CLI::App& app, Shell& shell) {
+void add_order_commands(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("order", "What is on order from suppliers");
     add_order_list(*group, shell);
     add_order_show(*group, shell);

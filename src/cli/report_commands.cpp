@@ -3,8 +3,6 @@
 #include "cli/tables.hpp"
 #include "workshop/books/reports.hpp"
 
-#include <CLI/CLI.hpp>
-
 #include <memory>
 
 namespace barrow::cli {
@@ -30,7 +28,7 @@ base::Date a_year_before(const base::Date& today) {
 
 /// Adds a report: `ask(database, given, today)` answers, `options` says what may be asked.
 template <typename Ask, typename Options>
-void add_report(CLI::App& group, Shell& shell, const char* name, const char* about, Ask ask,
+void add_report(Command& group, Shell& shell, const char* name, const char* about, Ask ask,
                 Options options) {
     auto* command = group.add_subcommand(name, about);
     const auto given = std::make_shared<ReportGiven>();
@@ -44,7 +42,7 @@ void add_report(CLI::App& group, Shell& shell, const char* name, const char* abo
     });
 }
 
-void add_period(CLI::App& command, ReportGiven& given, bool required) {
+void add_period(Command& command, ReportGiven& given, bool required) {
     auto* from = command.add_option("--from", given.from, "First day")->type_name("DATE");
     auto* to = command.add_option("--to", given.to, "Last day")->type_name("DATE");
     if (!required) return;
@@ -54,7 +52,7 @@ void add_period(CLI::App& command, ReportGiven& given, bool required) {
 
 } // namespace
 
-void add_report_commands(CLI::App& app, Shell& shell) {
+void add_report_commands(Command& app, Shell& shell) {
     auto* group = app.add_subcommand(
         "report", "Stock on a past day, what was used, what lies about, the year");
     add_report(
@@ -62,7 +60,7 @@ void add_report_commands(CLI::App& app, Shell& shell) {
         [](store::Database& database, const ReportGiven& given, const base::Date& today) {
             return workshop::stock_on(database, date_or(given.on, "--on", today), today);
         },
-        [](CLI::App& command, ReportGiven& given) {
+        [](Command& command, ReportGiven& given) {
             command.add_option("--on", given.on, "The day (else today)")->type_name("DATE");
         });
     add_report(
@@ -71,29 +69,29 @@ void add_report_commands(CLI::App& app, Shell& shell) {
             const base::Date to = date_or(given.to, "--to", today);
             return workshop::usage(database, date_or(given.from, "--from", a_year_before(to)), to);
         },
-        [](CLI::App& command, ReportGiven& given) { add_period(command, given, false); });
+        [](Command& command, ReportGiven& given) { add_period(command, given, false); });
     add_report(
         *group, shell, "slow", "Materials that were not used for long",
         [](store::Database& database, const ReportGiven& given, const base::Date& today) {
             return workshop::slow_stock(database, given.days, today);
         },
-        [](CLI::App& command, ReportGiven& given) {
+        [](Command& command, ReportGiven& given) {
             command.add_option("--days", given.days, "Not used for so many days (else 180)")
-                ->check(CLI::Range(1L, 100'000L));
+                ->range(1, 100'000);
         });
     add_report(
         *group, shell, "offcuts", "The offcut box by age, oldest first",
         [](store::Database& database, const ReportGiven&, const base::Date& today) {
             return workshop::box_by_age(database, today);
         },
-        [](CLI::App&, ReportGiven&) {});
+        [](Command&, ReportGiven&) {});
     add_report(
         *group, shell, "year", "Cost of what was made and sold in a tax year (no tax advice)",
         [](store::Database& database, const ReportGiven& given, const base::Date& today) {
             return workshop::year(database, date_or(given.from, "--from", today),
                                   date_or(given.to, "--to", today));
         },
-        [](CLI::App& command, ReportGiven& given) { add_period(command, given, true); });
+        [](Command& command, ReportGiven& given) { add_period(command, given, true); });
 }
 
 } // namespace barrow::cli

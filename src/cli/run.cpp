@@ -87,7 +87,8 @@ std::string leftover_text(const CLI::App& app, const std::string& word) {
 
 class Program {
 public:
-    explicit Program(World& world) : world_(world), shell_(world), app_(about, "barrow") {
+    explicit Program(World& world)
+        : world_(world), shell_(world), app_(about, "barrow"), command_(app_) {
         app_.footer(footer);
         app_.add_option("--shop", shell_.shop_option,
                         "The shop file (else $BARROW_SHOP, else the one in your data folder)")
@@ -95,25 +96,26 @@ public:
         app_.add_flag("--json", shell_.json, "Print one JSON document instead of text");
         app_.set_version_flag("--version", std::string("barrow ") + BARROW_VERSION);
         app_.fallthrough();
-        add_bench_commands(app_, shell_);
-        add_batch_commands(app_, shell_);
-        add_buying_commands(app_, shell_);
-        add_order_commands(app_, shell_);
-        add_stock_commands(app_, shell_);
-        add_offcut_commands(app_, shell_);
-        add_leaving_commands(app_, shell_);
-        add_stocktake_commands(app_, shell_);
-        add_journal_commands(app_, shell_);
-        add_fair_commands(app_, shell_);
-        add_history_commands(app_, shell_);
-        add_report_commands(app_, shell_);
-        add_export_commands(app_, shell_);
-        add_design_commands(app_, shell_);
-        add_calculate_command(app_, shell_);
-        add_catalogue_commands(app_, shell_);
-        add_book_commands(app_, shell_);
-        add_shop_commands(app_, shell_);
-        add_layout_command(app_, shell_);
+        add_bench_commands(command_, shell_);
+        add_batch_commands(command_, shell_);
+        add_buying_commands(command_, shell_);
+        add_order_commands(command_, shell_);
+        add_stock_commands(command_, shell_);
+        add_offcut_commands(command_, shell_);
+        add_leaving_commands(command_, shell_);
+        add_stocktake_commands(command_, shell_);
+        add_journal_commands(command_, shell_);
+        add_fair_commands(command_, shell_);
+        add_history_commands(command_, shell_);
+        add_report_commands(command_, shell_);
+        add_export_commands(command_, shell_);
+        add_design_commands(command_, shell_);
+        add_calculate_command(command_, shell_);
+        add_catalogue_commands(command_, shell_);
+        add_book_commands(command_, shell_);
+        add_shop_commands(command_, shell_);
+        add_layout_command(command_, shell_);
+        add_page_commands(command_, shell_);
     }
 
     int run(std::vector<std::string> words) {
@@ -192,6 +194,7 @@ private:
     World& world_;
     Shell shell_;
     CLI::App app_;
+    Command command_; ///< the same, as our commands see it
 };
 
 } // namespace

@@ -6,7 +6,6 @@
 #include "workshop/books/shop_file.hpp"
 #include "workshop/stock/stockroom.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -15,11 +14,11 @@
 namespace barrow::cli {
 namespace {
 
-void add_init(CLI::App& app, Shell& shell) {
+void add_init(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("init", "Make a new shop");
     const auto given = std::make_shared<std::vector<std::pair<std::string, std::string>>>();
     for (const workshop::SettingLine& line : workshop::describe(workshop::Settings{}))
-        command->add_option_function<std::string>(
+        command->add_option_function(
             "--" + line.name,
             [given, name = line.name](const std::string& value) {
                 given->emplace_back(name, value);
@@ -36,7 +35,7 @@ void add_init(CLI::App& app, Shell& shell) {
     });
 }
 
-void add_settings(CLI::App& app, Shell& shell) {
+void add_settings(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("settings", "Show the shop's settings, or change one");
     struct Given {
         std::string name, value;
@@ -67,7 +66,7 @@ void add_settings(CLI::App& app, Shell& shell) {
     });
 }
 
-void add_shop_check(CLI::App& app, Shell& shell) {
+void add_shop_check(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("check", "Verify the shop file and everything booked in it");
     command->callback([&shell] {
         shell.action = [&shell] {
@@ -86,7 +85,7 @@ void add_shop_check(CLI::App& app, Shell& shell) {
     });
 }
 
-void add_copies(CLI::App& app, Shell& shell) {
+void add_copies(Command& app, Shell& shell) {
     auto* backup =
         app.add_subcommand("backup", "Write a copy of the shop, also while it is in use");
     const auto to = std::make_shared<std::string>();
@@ -115,7 +114,7 @@ void add_copies(CLI::App& app, Shell& shell) {
 
 } // namespace
 
-void add_shop_commands(CLI::App& app, Shell& shell) {
+void add_shop_commands(Command& app, Shell& shell) {
     add_init(app, shell);
     add_settings(app, shell);
     add_shop_check(app, shell);

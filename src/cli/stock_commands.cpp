@@ -7,8 +7,6 @@
 #include "workshop/buying/delivery.hpp"
 #include "workshop/stock/stockroom.hpp"
 
-#include <CLI/CLI.hpp>
-
 #include <memory>
 
 namespace barrow::cli {
@@ -58,14 +56,14 @@ std::vector<workshop::Row> receipt_rows(const Shell& shell, const Receiving& giv
         reading::read_csv(shell.read_file(given.from), given.from, workshop::receipt_fields()));
 }
 
-void add_receive(CLI::App& app, Shell& shell) {
+void add_receive(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("receive", "Book what has come from a supplier");
     const auto given = std::make_shared<Receiving>();
     command->add_option("material", given->material, "Code of the material");
     command->add_option("--from", given->from, "A CSV file of receipts; - for standard input")
         ->type_name("FILE");
     command->add_option("--share-by", given->share_by, "Share freight and tax by value or quantity")
-        ->check(CLI::IsMember({"value", "quantity"}));
+        ->one_of({"value", "quantity"});
     command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
     const auto options =
         std::make_shared<RowOptions>(*command, workshop::receipt_fields(), receipt_help());
@@ -84,7 +82,7 @@ void add_receive(CLI::App& app, Shell& shell) {
 
 } // namespace
 
-void add_stock_commands(CLI::App& app, Shell& shell) {
+void add_stock_commands(Command& app, Shell& shell) {
     add_receive(app, shell);
     add_view(
         app, shell, "stock", "What is on the shelf and in the offcut box",

@@ -6,7 +6,6 @@
 #include "reading/rows.hpp"
 #include "workshop/stock/stocktake.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
@@ -14,7 +13,7 @@
 namespace barrow::cli {
 namespace {
 
-void add_start(CLI::App& group, Shell& shell) {
+void add_start(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("start", "Begin a stocktake");
     struct Given {
         std::string place, note;
@@ -39,7 +38,7 @@ void add_start(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_enter(CLI::App& group, Shell& shell) {
+void add_enter(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("enter", "Enter what was counted");
     struct Given {
         std::string code, counted, from;
@@ -70,7 +69,7 @@ void add_enter(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_stocktake_show(CLI::App& group, Shell& shell) {
+void add_stocktake_show(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("show", "What differs, and what is still to be counted");
     const auto number = std::make_shared<std::int64_t>(0);
     command->add_option("number", *number, "An earlier stocktake (else the open one)");
@@ -84,7 +83,7 @@ void add_stocktake_show(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_post(CLI::App& group, Shell& shell) {
+void add_post(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("post", "Correct the book by what differs");
     struct Given {
         std::string note;
@@ -106,7 +105,7 @@ void add_post(CLI::App& group, Shell& shell) {
     });
 }
 
-void add_drop(CLI::App& group, Shell& shell) {
+void add_drop(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("drop", "Close the open stocktake without correcting");
     command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be done");
     command->callback([&shell] {
@@ -122,7 +121,7 @@ void add_drop(CLI::App& group, Shell& shell) {
 
 } // namespace
 
-void add_stocktake_commands(CLI::App& app, Shell& shell) {
+void add_stocktake_commands(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("stocktake", "Count what is there and put the book right");
     add_start(*group, shell);
     add_enter(*group, shell);

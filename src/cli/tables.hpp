@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/error.hpp"
+#include "cli/command.hpp"
 #include "cli/shell.hpp"
 #include "print/books/history_screens.hpp"
 #include "print/books/report_screens.hpp"
@@ -9,17 +10,13 @@
 
 #include <ostream>
 
-namespace CLI {
-class App;
-}
-
 namespace barrow::cli {
 
 /// Options of a command whose answer is a table: for people, as JSON, or as CSV.
 struct TableOptions {
     bool csv = false;
 
-    void add_to(CLI::App& command);
+    void add_to(Command& command);
 };
 
 /// Prints an answer that has a screen, a document and a CSV form (see print). Throws base::Error

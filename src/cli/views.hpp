@@ -1,5 +1,6 @@
 #pragma once
 
+#include "cli/command.hpp"
 #include "cli/options.hpp"
 #include "cli/shell.hpp"
 #include "print/json/json_documents.hpp"
@@ -10,7 +11,7 @@ namespace barrow::cli {
 
 /// A command without options that shows one answer of the shop: `ask(database, today)`.
 template <typename Ask>
-void add_view(CLI::App& app, Shell& shell, const char* name, const char* about, Ask ask) {
+void add_view(Command& app, Shell& shell, const char* name, const char* about, Ask ask) {
     on_command(app, name, about, [&shell, ask] {
         shell.action = [&shell, ask] {
             store::Database database = shell.open();

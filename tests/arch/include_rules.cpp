@@ -213,7 +213,7 @@ const std::vector<LibraryRule>& library_rules() {
         {"fcntl.h", {"store .cpp"}}, // fsync of copies
         {"unistd.h", {"store .cpp"}},
         {"sys/mman.h", {"layout/table large_pages.hpp"}}, // advice on memory, nothing else
-        {"CLI/", {"cli .cpp"}},
+        {"CLI/", {"cli command.cpp", "cli run.cpp"}},
         {"nlohmann/", {"print/json", "reading .cpp"}},
         {"csv.h", {"reading .cpp"}},
         {"toml++/", {"design"}},

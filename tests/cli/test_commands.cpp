@@ -123,11 +123,12 @@ const std::map<std::string, std::string> writers = {
 };
 
 /// Writers that need a file, a label or another state first; their parts are tested elsewhere.
-const std::set<std::string> other_writers = {"init",         "backup",          "restore",
-                                             "layout",       "supplier import", "material import",
-                                             "design bring", "batch cut",       "batch finish",
-                                             "design new",   "batch abandon",   "offcut change",
-                                             "offcut split", "stocktake start"};
+const std::set<std::string> other_writers = {"init",           "backup",          "restore",
+                                             "layout",         "supplier import", "material import",
+                                             "design bring",   "batch cut",       "batch finish",
+                                             "manual",         "completions",     "design new",
+                                             "batch abandon",  "offcut change",   "offcut split",
+                                             "stocktake start"};
 
 void prepare(Shop& shop) {
     stock_up(shop);
@@ -262,7 +263,8 @@ TEST_CASE("a dry run says what would be, and that nothing of it was kept", "[cli
         CHECK(dump(other.path()) != then);
     }
     // Whatever writes into the shop can be tried first. These make whole files, or none.
-    std::set<std::string> files = {"init", "backup", "restore", "layout", "design new"};
+    std::set<std::string> files = {"init",       "backup", "restore",    "layout",
+                                   "design new", "manual", "completions"};
     for (const auto& [command, how] : readers)
         if (command != "settings" && command != "reorder") files.insert(command);
     CHECK(without == files);
