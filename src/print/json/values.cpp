@@ -64,13 +64,4 @@ std::string quantity_unit(Form form, bool bulk_is_mass) {
     throw base::broken("a form without a unit");
 }
 
-void put_warnings(Json& document, const std::vector<design::Warning>& warnings) {
-    document["warnings"] = Json::array();
-    document["stops"] = Json::array();
-    for (const design::Warning& warning : warnings) {
-        document["warnings"].push_back(warning.text);
-        if (warning.severity == design::Severity::stops) document["stops"].push_back(warning.text);
-    }
-}
-
 } // namespace barrow::print

@@ -4,12 +4,10 @@
 #include "base/length.hpp"
 #include "base/money.hpp"
 #include "base/rational.hpp"
-#include "design/recipe/warning.hpp"
 
 #include <nlohmann/json.hpp>
 
 #include <string>
-#include <vector>
 
 namespace barrow::print {
 
@@ -39,8 +37,5 @@ Json size_json(base::Form form, const base::StockSize& size);
 
 /// "mm2", "mm", "loop", "piece", "ml", "g": the unit of quantity_number.
 std::string quantity_unit(base::Form form, bool bulk_is_mass);
-
-/// "warnings": the text of each; "stops": of those that say it cannot be put together.
-void put_warnings(Json& document, const std::vector<design::Warning>& warnings);
 
 } // namespace barrow::print

@@ -2,6 +2,7 @@
 
 #include "print/making/cut_steps.hpp"
 #include "print/making/papers.hpp"
+#include "print/making/warnings.hpp"
 #include "print/text/table.hpp"
 #include "print/text/words.hpp"
 #include "workshop/shared/quantity_text.hpp"

@@ -1,5 +1,6 @@
 #include "print/json/json_documents.hpp"
 #include "print/making/layout_document.hpp"
+#include "print/making/warnings.hpp"
 
 #include "base/error.hpp"
 #include "workshop/shared/quantity_text.hpp"

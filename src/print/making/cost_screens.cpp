@@ -4,6 +4,7 @@
 #include "base/text.hpp"
 #include "print/making/bench_screens.hpp"
 #include "print/making/papers.hpp"
+#include "print/making/warnings.hpp"
 #include "print/text/table.hpp"
 #include "print/text/words.hpp"
 #include "workshop/shared/quantity_text.hpp"

@@ -1,6 +1,7 @@
 #include "print/json/json_documents.hpp"
 #include "print/json/values.hpp"
 #include "print/making/design_screens.hpp"
+#include "print/making/warnings.hpp"
 
 #include "base/error.hpp"
 

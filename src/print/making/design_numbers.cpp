@@ -1,6 +1,7 @@
 #include "print/making/design_screens.hpp"
 
 #include "base/text.hpp"
+#include "print/making/warnings.hpp"
 #include "print/text/table.hpp"
 #include "print/text/words.hpp"
 

@@ -2,7 +2,6 @@
 
 #include "base/error.hpp"
 #include "base/text.hpp"
-#include "print/text/table.hpp"
 #include "workshop/shared/quantity_text.hpp"
 
 #include <fmt/format.h>
@@ -80,12 +79,6 @@ std::string percent_text(const Rational& share) {
 
 std::string with_currency(base::Money amount, const base::Currency& currency) {
     return base::to_text(amount, currency) + " " + currency.code;
-}
-
-std::string warning_text(const design::Warning& warning, const std::string& end) {
-    const char* grade =
-        warning.severity == design::Severity::stops ? "Cannot be put together: " : "Mind: ";
-    return wrapped(grade + warning.text + end, page_width, 6) + "\n";
 }
 
 } // namespace barrow::print

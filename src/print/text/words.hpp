@@ -4,7 +4,6 @@
 #include "base/length.hpp"
 #include "base/money.hpp"
 #include "base/rational.hpp"
-#include "design/recipe/warning.hpp"
 
 #include <string>
 
@@ -32,8 +31,5 @@ std::string percent_text(const base::Rational& share);
 
 /// Money with its currency code: "12.40 GBP".
 std::string with_currency(base::Money amount, const base::Currency& currency);
-
-/// A warning of a design as a paragraph: "Mind: ..." or "Cannot be put together: ...", then `end`.
-std::string warning_text(const design::Warning& warning, const std::string& end = {});
 
 } // namespace barrow::print
