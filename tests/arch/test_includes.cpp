@@ -42,6 +42,25 @@ std::map<std::string, std::set<std::string>> arrows_of_page(const std::string& p
     return arrows;
 }
 
+/// Every header a file includes, by itself or through headers of ours.
+std::set<std::string> headers_reached(const std::string& path,
+                                      const std::map<std::string, std::string>& texts) {
+    std::set<std::string> reached;
+    std::vector<std::string> open = {path};
+    while (!open.empty()) {
+        const auto found = texts.find(open.back());
+        open.pop_back();
+        if (found == texts.end()) continue; // from outside
+        std::istringstream lines(found->second);
+        for (std::string line; std::getline(lines, line);) {
+            if (line.rfind("#include ", 0) != 0) continue;
+            const std::string header = line.substr(10, line.find_first_of("\">", 10) - 10);
+            if (reached.insert(header).second) open.push_back(header);
+        }
+    }
+    return reached;
+}
+
 } // namespace
 
 TEST_CASE("every include of src points along an arrow of the table", "[arch]") {
@@ -50,6 +69,18 @@ TEST_CASE("every include of src points along an arrow of the table", "[arch]") {
     for (const SourceFile& file : files)
         for (const std::string& fault : include_faults(file.path, file.text)) FAIL_CHECK(fault);
     SUCCEED();
+}
+
+TEST_CASE("no file outside the store sees SQLite, through whatever headers", "[arch]") {
+    std::map<std::string, std::string> texts; // of every file of src, by its name in #include lines
+    for (const SourceFile& file : source_files("src")) texts[file.path] = file.text;
+    REQUIRE(headers_reached("store/file/database.cpp", texts).count("SQLiteCpp/SQLiteCpp.h") == 1);
+    for (const auto& [path, text] : texts) {
+        if (path.rfind("store/", 0) == 0) continue;
+        for (const std::string& header : headers_reached(path, texts))
+            if (header.rfind("SQLiteCpp/", 0) == 0 || header == "sqlite3.h")
+                FAIL_CHECK(path << " sees " << header);
+    }
 }
 
 TEST_CASE("faces use of the layers below only what they are meant to", "[arch]") {

@@ -3,6 +3,7 @@
 #include "workshop/books/history.hpp"
 #include "workshop/books/reports.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <catch2/catch.hpp>
 #include <sqlite3.h>
 

@@ -3,6 +3,8 @@
 
 #include "store/dump.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 #include <catch2/catch.hpp>
 
 #include <sstream>

@@ -10,6 +10,7 @@
 #include "workshop/books/reports.hpp"
 #include "workshop/stock/stockroom.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
 namespace model {

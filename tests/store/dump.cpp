@@ -1,5 +1,7 @@
 #include "store/dump.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::test {
 
 std::vector<std::string> column(SQLite::Database& sql, const std::string& query) {

@@ -6,6 +6,8 @@
 #include "store/scratch_folder.hpp"
 #include "store/small_book.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 #include <catch2/catch.hpp>
 
 #include <map>

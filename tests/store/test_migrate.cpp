@@ -6,6 +6,8 @@
 #include "store/dump.hpp"
 #include "store/scratch_folder.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 #include <catch2/catch.hpp>
 
 #include <algorithm>

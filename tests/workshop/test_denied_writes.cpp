@@ -8,6 +8,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <sqlite3.h>
 
 using namespace barrow::test;

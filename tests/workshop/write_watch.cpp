@@ -2,6 +2,7 @@
 
 #include "store/dump.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
 

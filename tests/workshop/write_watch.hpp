@@ -2,6 +2,8 @@
 
 #include "store/file/database.hpp"
 
+#include <sqlite3.h>
+
 #include <functional>
 #include <string>
 #include <vector>

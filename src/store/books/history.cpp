@@ -1,5 +1,7 @@
 #include "store/books/history.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 #include <algorithm>
 #include <map>
 

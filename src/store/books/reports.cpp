@@ -2,6 +2,8 @@
 
 #include "store/ledger/quarters.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 namespace {
 

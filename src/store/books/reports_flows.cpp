@@ -1,5 +1,7 @@
 #include "store/books/reports.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 #include <algorithm>
 #include <tuple>
 

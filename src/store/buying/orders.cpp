@@ -2,6 +2,8 @@
 
 #include "base/error.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 #include <algorithm>
 #include <array>
 #include <tuple>

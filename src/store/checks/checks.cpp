@@ -4,6 +4,7 @@
 #include "store/ledger/lot_checks.hpp"
 #include "store/ledger/quarters.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
 #include <array>

@@ -4,6 +4,7 @@
 #include "store/checks/checks.hpp"
 
 #include <SQLiteCpp/Backup.h>
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fcntl.h>
 #include <sqlite3.h>
 #include <unistd.h>

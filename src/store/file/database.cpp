@@ -3,10 +3,12 @@
 #include "base/error.hpp"
 #include "store/file/migrate.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <sqlite3.h>
 
 #include <fmt/format.h>
 
+#include <map>
 #include <optional>
 #include <utility>
 
@@ -54,24 +56,43 @@ void guarded(const std::filesystem::path& path, const std::function<void()>& act
     }
 }
 
+struct Database::Connection {
+    SQLite::Database sql;
+    std::map<std::string, SQLite::Statement> kept; ///< let go of before the connection is
+};
+
 Database::Database(std::filesystem::path path, int flags)
-    : path_(std::move(path)), sql_(path_.string(), flags, busy_timeout_ms) {}
+    : path_(std::move(path)),
+      connection_(new Connection{SQLite::Database(path_.string(), flags, busy_timeout_ms), {}}) {}
+
+Database::Database(Database&& other) noexcept = default;
+Database& Database::operator=(Database&& other) noexcept = default;
+Database::~Database() = default;
+
+SQLite::Database& Database::sql() {
+    return connection_->sql;
+}
+
+SQLite::Statement& Database::kept(const std::string& text) {
+    return connection_->kept.try_emplace(text, connection_->sql, text).first->second;
+}
 
 void Database::harden() {
-    sqlite3* handle = sql_.getHandle();
+    SQLite::Database& sql = connection_->sql;
+    sqlite3* handle = sql.getHandle();
     sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
     sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
     sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
-    sql_.exec("PRAGMA trusted_schema = OFF");
-    sql_.exec("PRAGMA cell_size_check = ON");
-    sql_.exec("PRAGMA foreign_keys = ON");
-    if (sql_.execAndGet("PRAGMA foreign_keys").getInt() != 1)
+    sql.exec("PRAGMA trusted_schema = OFF");
+    sql.exec("PRAGMA cell_size_check = ON");
+    sql.exec("PRAGMA foreign_keys = ON");
+    if (sql.execAndGet("PRAGMA foreign_keys").getInt() != 1)
         throw base::broken("this SQLite was built without foreign keys");
     // 16 MB: a history reads pages from all over the file, the same ones again and again.
-    sql_.exec("PRAGMA cache_size = -16000");
+    sql.exec("PRAGMA cache_size = -16000");
     // In-memory shops of the tests answer "memory": they have no log to write ahead.
-    sql_.exec("PRAGMA journal_mode = WAL");
-    sql_.exec("PRAGMA synchronous = FULL");
+    sql.exec("PRAGMA journal_mode = WAL");
+    sql.exec("PRAGMA synchronous = FULL");
 }
 
 Database Database::create(const std::filesystem::path& path) {

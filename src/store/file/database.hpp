@@ -1,11 +1,15 @@
 #pragma once
 
-#include <SQLiteCpp/SQLiteCpp.h>
-
 #include <filesystem>
 #include <functional>
-#include <map>
+#include <memory>
 #include <string>
+
+// Only the store sees more of SQLite than these two names: no header that others include does.
+namespace SQLite {
+class Database;
+class Statement;
+} // namespace SQLite
 
 namespace barrow::store {
 
@@ -28,21 +32,23 @@ public:
     /// not a shop, is damaged, or was written by a newer version of the program.
     static Database open(const std::filesystem::path& path);
 
-    SQLite::Database& sql() { return sql_; }
+    Database(Database&& other) noexcept;
+    Database& operator=(Database&& other) noexcept;
+    ~Database();
+
+    SQLite::Database& sql();
     const std::filesystem::path& path() const { return path_; }
 
     /// A prepared statement of that text, kept as long as the connection (see store/kept.hpp).
-    SQLite::Statement& kept(const std::string& text) {
-        return kept_.try_emplace(text, sql_, text).first->second;
-    }
+    SQLite::Statement& kept(const std::string& text);
 
 private:
     Database(std::filesystem::path path, int flags);
     void harden();
 
     std::filesystem::path path_;
-    SQLite::Database sql_;
-    std::map<std::string, SQLite::Statement> kept_; ///< let go of before the connection is
+    struct Connection;
+    std::unique_ptr<Connection> connection_;
 };
 
 /// Runs `action`, turning what SQLite throws into base::Error: a locked, damaged or foreign file

@@ -2,6 +2,8 @@
 
 #include "store/file/database.hpp"
 
+#include <SQLiteCpp/Statement.h>
+
 #include <string>
 
 namespace barrow::store {

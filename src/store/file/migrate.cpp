@@ -5,6 +5,7 @@
 #include "store/file/embedded_sql.hpp"
 
 #include <SQLiteCpp/Backup.h>
+#include <SQLiteCpp/SQLiteCpp.h>
 
 #include <fmt/format.h>
 

@@ -1,8 +1,10 @@
 #pragma once
 
-#include <SQLiteCpp/SQLiteCpp.h>
-
 #include <filesystem>
+
+namespace SQLite {
+class Database;
+}
 
 namespace barrow::store {
 

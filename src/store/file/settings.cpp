@@ -1,5 +1,7 @@
 #include "store/file/settings.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 
 std::map<std::string, std::string> all_settings(Database& database) {

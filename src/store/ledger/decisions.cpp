@@ -2,6 +2,8 @@
 
 #include "store/ledger/ledger.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 
 void add_cost_order(Database& database, std::int64_t posting, const std::string& method) {

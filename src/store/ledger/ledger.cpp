@@ -3,6 +3,8 @@
 #include "store/file/kept.hpp"
 #include "store/ledger/quarters.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 namespace {
 
@@ -91,23 +93,25 @@ std::string kind_of_holder(Database& database, std::int64_t id) {
 }
 
 MovementWriter::MovementWriter(Database& database, std::int64_t posting)
-    : statement_(database.sql(),
-                 "INSERT INTO movement (posting_id, kind, lot_id, from_holder, to_holder, "
-                 "quantity, value) VALUES (?, ?, ?, ?, ?, ?, ?)"),
+    : statement_(std::make_unique<SQLite::Statement>(
+        database.sql(), "INSERT INTO movement (posting_id, kind, lot_id, from_holder, to_holder, "
+                        "quantity, value) VALUES (?, ?, ?, ?, ?, ?, ?)")),
       posting_(posting) {}
+
+MovementWriter::~MovementWriter() = default;
 
 void MovementWriter::move(const Movement& movement) {
     if (movement.quantity == 0 && movement.value.is_zero()) return;
-    statement_.reset();
-    statement_.clearBindings();
-    statement_.bind(1, posting_);
-    statement_.bind(2, movement.kind);
-    if (movement.lot) statement_.bind(3, *movement.lot);
-    statement_.bind(4, movement.from);
-    statement_.bind(5, movement.to);
-    statement_.bind(6, movement.quantity);
-    statement_.bind(7, movement.value.minor());
-    statement_.exec();
+    statement_->reset();
+    statement_->clearBindings();
+    statement_->bind(1, posting_);
+    statement_->bind(2, movement.kind);
+    if (movement.lot) statement_->bind(3, *movement.lot);
+    statement_->bind(4, movement.from);
+    statement_->bind(5, movement.to);
+    statement_->bind(6, movement.quantity);
+    statement_->bind(7, movement.value.minor());
+    statement_->exec();
 }
 
 std::vector<Movement> movements_of(Database& database, std::int64_t posting) {

@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -81,12 +82,15 @@ std::string kind_of_holder(Database& database, std::int64_t id);
 class MovementWriter {
 public:
     MovementWriter(Database& database, std::int64_t posting);
+    ~MovementWriter();
+    MovementWriter(const MovementWriter&) = delete;
+    MovementWriter& operator=(const MovementWriter&) = delete;
     /// The id and posting of `movement` are ignored. Movements of nothing (no quantity and no
     /// value) are left out.
     void move(const Movement& movement);
 
 private:
-    SQLite::Statement statement_;
+    std::unique_ptr<SQLite::Statement> statement_;
     std::int64_t posting_;
 };
 

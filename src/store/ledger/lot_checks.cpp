@@ -1,5 +1,6 @@
 #include "store/ledger/lot_checks.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
 #include <map>

@@ -1,5 +1,6 @@
 #include "store/ledger/quarters.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
 #include <chrono>

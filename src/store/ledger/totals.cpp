@@ -1,5 +1,7 @@
 #include "store/ledger/totals.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 
 base::Money value_received(Database& database) {

@@ -3,6 +3,8 @@
 #include "base/error.hpp"
 #include "store/ledger/lot_checks.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 namespace {
 

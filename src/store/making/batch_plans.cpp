@@ -1,5 +1,7 @@
 #include "store/making/batch_plans.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 namespace {
 

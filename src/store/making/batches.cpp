@@ -3,6 +3,8 @@
 #include "base/error.hpp"
 #include "store/ledger/ledger.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 #include <array>
 
 namespace barrow::store {

@@ -2,6 +2,8 @@
 
 #include "base/error.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 namespace {
 

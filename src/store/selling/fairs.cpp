@@ -1,5 +1,7 @@
 #include "store/selling/fairs.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 namespace {
 

@@ -3,6 +3,8 @@
 #include "store/file/kept.hpp"
 #include "store/ledger/ledger.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 namespace {
 

@@ -4,6 +4,8 @@
 #include "store/ledger/ledger.hpp"
 #include "store/stock/named_lots.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 #include <algorithm>
 #include <set>
 #include <tuple>

@@ -4,6 +4,8 @@
 #include "store/file/kept.hpp"
 #include "store/ledger/ledger.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 #include <utility>
 
 namespace barrow::store {

@@ -1,5 +1,7 @@
 #include "store/stock/stocktakes.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
+
 namespace barrow::store {
 namespace {
 

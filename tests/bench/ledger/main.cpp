@@ -9,6 +9,7 @@
 #include "workshop/making/designs.hpp"
 #include "workshop/stock/stockroom.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
 #include <algorithm>

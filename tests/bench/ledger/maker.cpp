@@ -6,6 +6,7 @@
 #include "store/stock/offcuts.hpp"
 #include "workshop/making/designs.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
 #include <chrono>

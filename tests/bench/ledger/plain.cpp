@@ -1,5 +1,6 @@
 #include "plain.hpp"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
 namespace barrow::bench {
