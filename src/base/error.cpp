@@ -41,7 +41,7 @@ Error bad_input(std::string where, std::string what, std::string hint) {
 
 Error broken(const std::string& what) {
     return {Kind::machine, "the program found itself in the wrong: " + what,
-            "nothing was written; please keep the shop file and report this"};
+            "please keep the shop file and report this"};
 }
 
 } // namespace barrow::base

@@ -114,8 +114,8 @@ void add_cut(Command& group, Shell& shell) {
         shell.action = [&shell, given] {
             store::Database database = shell.open();
             workshop::Context context = shell.context(database, given->step.note);
-            const auto report = read_report(database, *given);
-            const auto cut = workshop::cut_batch(context, given->step.number, report);
+            const auto cut = workshop::cut_batch_as_read(
+                context, given->step.number, [&] { return read_report(database, *given); });
             shell.say(print::screen(cut, workshop::read_settings(database)));
         };
     });

@@ -104,7 +104,9 @@ void add_design_show(Command& group, Shell& shell) {
 void check_file(const Shell& shell, const ShowGiven& given) {
     const workshop::DesignText text{shell.read_file(given.design),
                                     std::filesystem::path(given.design).filename().string()};
-    if (!std::filesystem::exists(shell.shop_path())) {
+    std::error_code not_there;
+    if (std::filesystem::status(shell.shop_path(), not_there).type()
+        == std::filesystem::file_type::not_found) {
         show(shell, given, workshop::check_text(nullptr, text, given.variant, given.changes()),
              base::Unit::mm);
         return;
@@ -137,7 +139,8 @@ void make_new(const Shell& shell, const NewGiven& given) {
     const std::string text =
         workshop::new_design(given.base, given.code, given.name, read_changes(given.set, "--set"));
     const std::string file = given.file.empty() ? given.code + ".toml" : given.file;
-    if (std::filesystem::exists(file))
+    std::error_code not_there;
+    if (std::filesystem::exists(file, not_there))
         throw base::refused(fmt::format("{} is there already", file),
                             "name another file: --file FILE");
     Shell::write_file(file, text);

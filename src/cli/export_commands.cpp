@@ -32,7 +32,8 @@ void write(const Shell& shell, const ExportGiven& given, const workshop::Exporte
         shell.world().out << text;
         return;
     }
-    if (!given.replace && std::filesystem::exists(given.file))
+    std::error_code not_there;
+    if (!given.replace && std::filesystem::exists(given.file, not_there))
         throw base::refused(fmt::format("{} exists already", given.file),
                             "choose a new name, or replace it with --replace");
     Shell::write_file(given.file, text);

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <new>
 #include <ostream>
 
@@ -184,6 +185,10 @@ private:
             return static_cast<int>(error.kind());
         } catch (const std::bad_alloc&) {
             complain("there is not enough memory for this");
+            return machine_code;
+        } catch (const std::filesystem::filesystem_error& error) {
+            complain(fmt::format("{} cannot be read or written: {}", error.path1().string(),
+                                 error.code().message()));
             return machine_code;
         } catch (const std::exception& error) {
             complain(base::broken(error.what()).what());

@@ -38,7 +38,10 @@ fs::path Shell::shop_path() const {
 }
 
 store::Database Shell::open() const {
-    return store::Database::open(shop_path());
+    store::Database database = store::Database::open(shop_path());
+    if (database.read_only())
+        remark("The shop can only be looked at: it may not be written, or its folder may not.\n");
+    return database;
 }
 
 base::Date Shell::today() const {

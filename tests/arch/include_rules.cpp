@@ -212,7 +212,9 @@ const std::vector<LibraryRule>& library_rules() {
         {"fmt/", {"everywhere"}},
         {"SQLiteCpp/", {"store"}},
         {"sqlite3.h", {"store"}},
-        {"fcntl.h", {"store .cpp"}}, // fsync of copies
+        {"fcntl.h", {"store .cpp"}}, // files put on the disk, locked, and named when they are whole
+        {"sys/file.h", {"store .cpp"}},
+        {"sys/stat.h", {"store .cpp"}},
         {"unistd.h", {"store .cpp"}},
         {"sys/mman.h", {"layout/table large_pages.hpp"}}, // advice on memory, nothing else
         {"CLI/", {"cli command.cpp", "cli run.cpp"}},

@@ -59,9 +59,9 @@ TEST_CASE("every connection is hardened, read back from SQLite itself", "[databa
         CHECK(setting(sql, "foreign_keys") == 1);
         CHECK(setting(sql, "trusted_schema") == 0);
         CHECK(setting(sql, "cell_size_check") == 1);
-        CHECK(setting(sql, "synchronous") == 2); // FULL
+        CHECK(setting(sql, "synchronous") == 3); // EXTRA
         CHECK(setting(sql, "busy_timeout") == 5000);
-        CHECK(sql.execAndGet("PRAGMA journal_mode").getString() == "wal");
+        CHECK(sql.execAndGet("PRAGMA journal_mode").getString() == "delete");
         CHECK(config(sql, SQLITE_DBCONFIG_DEFENSIVE) == 1);
         CHECK(config(sql, SQLITE_DBCONFIG_DQS_DML) == 0);
         CHECK(config(sql, SQLITE_DBCONFIG_DQS_DDL) == 0);
@@ -166,7 +166,91 @@ TEST_CASE("a damaged shop is refused as damaged", "[database]") {
 
 TEST_CASE("a folder is no shop", "[database]") {
     const ScratchFolder folder;
-    CHECK(opening(folder.path()).code >= shop_kind);
+    const Ended ended = opening(folder.path());
+    CHECK(ended.code == shop_kind);
+    CHECK_THAT(ended.text, Catch::Contains("is a folder"));
+}
+
+TEST_CASE("a version that no shop can have is damage", "[database]") {
+    const ScratchFolder folder;
+    const auto path = folder / "shop.db";
+    { Database::create(path); }
+    for (const char* version : {"0", "-1", "-2147483648"}) {
+        {
+            SQLite::Database sql(path.string(), SQLite::OPEN_READWRITE);
+            sql.exec(std::string("PRAGMA user_version = ") + version);
+        }
+        const Ended ended = opening(path);
+        CHECK(ended.code == shop_kind);
+        CHECK_THAT(ended.text, Catch::Contains("is damaged") && Catch::Contains(version));
+    }
+}
+
+TEST_CASE("what a file lacks or holds too large is damage, not a fault of the program",
+          "[database]") {
+    const ScratchFolder folder;
+    Database database = Database::create(folder / "shop.db");
+    for (const char* query :
+         {"SELECT * FROM no_such_table", "SELECT no_such_column FROM setting",
+          "INSERT INTO setting (no_such_column) VALUES (1)",
+          "SELECT sum(v) FROM (SELECT 9223372036854775807 AS v UNION ALL SELECT 1)"}) {
+        INFO(query);
+        const Ended ended = how_it_ends([&] {
+            guarded(database.path(), [&] {
+                SQLite::Statement statement(database.sql(), query);
+                while (statement.executeStep()) {
+                }
+            });
+        });
+        CHECK(ended.code == shop_kind);
+        CHECK_THAT(ended.text, Catch::Contains("is damaged"));
+    }
+    CHECK_THAT(how_it_ends([&] {
+                   guarded(database.path(), [&] { database.sql().exec("SELEKT 1"); });
+               }).text,
+               !Catch::Contains("is damaged")); // that one is
+}
+
+TEST_CASE("SQLite's extended codes mean what their first byte means", "[database]") {
+    const auto ends_with = [](int code) {
+        return how_it_ends(
+                   [&] { guarded("shop.db", [&] { throw SQLite::Exception("said", code); }); })
+            .code;
+    };
+    CHECK(ends_with(SQLITE_BUSY_SNAPSHOT) == shop_kind);
+    CHECK(ends_with(SQLITE_CORRUPT_INDEX) == shop_kind);
+    CHECK(ends_with(SQLITE_IOERR_FSYNC) == machine);
+    CHECK(ends_with(SQLITE_CANTOPEN_ISDIR) == machine);
+    CHECK(ends_with(SQLITE_READONLY_DIRECTORY) == machine);
+}
+
+TEST_CASE("a name too long for the system is said to be one", "[database]") {
+    const ScratchFolder folder;
+    const auto path = folder / std::string(300, 'n');
+    for (const Ended& ended : {opening(path), how_it_ends([&] { Database::create(path); })}) {
+        CHECK(ended.code == machine);
+        CHECK_THAT(ended.text, Catch::Contains("File name too long"));
+    }
+}
+
+TEST_CASE("a shop of an earlier program leaves its log behind when it is opened", "[database]") {
+    const ScratchFolder folder;
+    const auto path = folder / "shop.db";
+    { Database::create(path); }
+    {
+        SQLite::Database sql(path.string(), SQLite::OPEN_READWRITE);
+        REQUIRE(sql.execAndGet("PRAGMA journal_mode = WAL").getString() == "wal");
+        sql.exec("INSERT INTO setting VALUES ('maker', 'Ada')");
+        // While the other has it open, its log stays, and so do both programs.
+        Database mine = Database::open(path);
+        CHECK(column(mine.sql(), "SELECT value FROM setting") == std::vector<std::string>{"Ada"});
+    }
+    {
+        Database mine = Database::open(path);
+        CHECK(mine.sql().execAndGet("PRAGMA journal_mode").getString() == "delete");
+        mine.sql().exec("INSERT INTO setting VALUES ('unit', 'mm')");
+    }
+    CHECK(folder.files() == 1);
 }
 
 TEST_CASE("a shop that another program is writing is told to be in use", "[database]") {

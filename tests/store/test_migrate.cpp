@@ -11,8 +11,11 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <iostream>
 #include <stdexcept>
 #include <string>
+#include <sys/wait.h>
+#include <unistd.h>
 #include <vector>
 
 using namespace barrow::store;
@@ -58,7 +61,7 @@ TEST_CASE("a shop of every older version is brought up to date with all that is 
         CHECK(column(shop.sql(), "SELECT value FROM balance WHERE holder_id = 5")
               == std::vector<std::string>{"270"});
         // What it was before stands beside it, to the byte of its content.
-        const auto kept = folder / ("shop.db.before-v" + std::to_string(newest_version()));
+        const auto kept = folder / ("shop.db.version-" + std::to_string(version));
         REQUIRE(std::filesystem::exists(kept));
         CHECK(dump(kept) == before);
     }
@@ -71,15 +74,14 @@ TEST_CASE("a shop of today is opened as it is, without a copy", "[migrate]") {
     const std::string before = dump(path);
     { Database::open(path); }
     CHECK(dump(path) == before);
-    CHECK_FALSE(
-        std::filesystem::exists(folder / ("shop.db.before-v" + std::to_string(newest_version()))));
+    CHECK(folder.files() == 1);
 }
 
 namespace {
 
 /// What makes the step from one structure to the next fail when most of it is done: the last table
 /// it makes is there already, or, of a step that makes none, the last column or kind of movement it
-/// adds.
+/// adds, or the last trigger it makes.
 std::string in_the_way(SQLite::Database& sql, SQLite::Database& later) {
     const auto tables = [](SQLite::Database& of) {
         return column(of, "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY rowid");
@@ -98,7 +100,13 @@ std::string in_the_way(SQLite::Database& sql, SQLite::Database& later) {
     for (const std::string& kind : column(later, "SELECT name FROM movement_kind ORDER BY name"))
         if (column(sql, "SELECT name FROM movement_kind WHERE name = '" + kind + "'").empty())
             return "INSERT INTO movement_kind VALUES ('" + kind + "')";
-    throw std::logic_error("a step that makes no table, adds no column and no kind of movement");
+    const auto triggers = [](SQLite::Database& of) {
+        return column(of, "SELECT name FROM sqlite_schema WHERE type = 'trigger' ORDER BY rowid");
+    };
+    if (const std::string made = triggers(later).back(); made != triggers(sql).back())
+        return "CREATE TRIGGER " + made + " BEFORE DELETE ON setting BEGIN SELECT 1; END";
+    throw std::logic_error("a step that makes no table and no trigger, adds no column and no kind "
+                           "of movement");
 }
 
 } // namespace
@@ -137,4 +145,68 @@ TEST_CASE("a migration that would leave rows without their parents is not kept",
              "VALUES ('FERN', 'Fern paper', 'sheet', 77, 100, 80)");
     CHECK_THROWS_AS(migrate(sql, 2), Error);
     CHECK(version_of(sql) == 1);
+}
+
+TEST_CASE("a copy of an earlier time does not stand for the one now needed", "[migrate]") {
+    const ScratchFolder folder;
+    const auto path = folder / "shop.db";
+    const auto kept = folder / "shop.db.version-3";
+    write_bytes(kept, ""); // as one cut short by an earlier program
+    make_old_shop(path, 3);
+    const std::string before = dump(path);
+    { Database::open(path); }
+    CHECK(bytes_of(kept).empty()); // not ours to replace
+    CHECK(dump(folder / "shop.db.version-3-2") == before);
+    // Migrated again from the same state, as after a kill: one copy is enough.
+    std::filesystem::remove(path);
+    make_old_shop(path, 3);
+    { Database::open(path); }
+    CHECK(folder.files() == 3);
+}
+
+TEST_CASE("a damaged older shop is not migrated", "[migrate]") {
+    const ScratchFolder folder;
+    const auto path = folder / "shop.db";
+    make_old_shop(path, 8);
+    std::string bytes = bytes_of(path);
+    {
+        SQLite::Database sql(path.string(), SQLite::OPEN_READONLY);
+        const auto page = static_cast<std::size_t>(
+            sql.execAndGet("SELECT rootpage FROM sqlite_schema WHERE name = 'supplier'").getInt());
+        bytes.replace((page - 1) * 4096 + 8, 100, 100, '\xFF');
+    }
+    write_bytes(path, bytes);
+    CHECK_THROWS_WITH(Database::open(path), Catch::Contains("is damaged"));
+    CHECK(bytes_of(path) == bytes);
+    CHECK(folder.files() == 1);
+}
+
+TEST_CASE("of many first openings after an upgrade none fails", "[migrate]") {
+    for (int round = 0; round < 5; ++round) {
+        const ScratchFolder folder;
+        const auto path = folder / "shop.db";
+        make_old_shop(path, 1 + round);
+        std::vector<pid_t> children;
+        for (int i = 0; i < 4; ++i) {
+            const pid_t child = fork();
+            REQUIRE(child >= 0);
+            if (child == 0) {
+                int code = 0;
+                try {
+                    Database::open(path);
+                } catch (const std::exception& error) {
+                    std::cerr << error.what() << "\n";
+                    code = 1;
+                }
+                _exit(code);
+            }
+            children.push_back(child);
+        }
+        for (const pid_t child : children) {
+            int status = -1;
+            waitpid(child, &status, 0);
+            CHECK(status == 0);
+        }
+        CHECK(folder.files() == 2); // the shop and one copy
+    }
 }

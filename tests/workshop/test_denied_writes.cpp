@@ -1,6 +1,9 @@
 #include "base/error.hpp"
 #include "store/checks/checks.hpp"
 #include "workshop/books/shop_file.hpp"
+#include "workshop/making/batch.hpp"
+#include "workshop/making/batch_report.hpp"
+#include "workshop/shared/settings.hpp"
 
 #include "store/dump.hpp"
 #include "workshop/use_cases.hpp"
@@ -139,4 +142,37 @@ TEST_CASE("a restore verifies first and keeps what it replaces", "[workshop][res
         }
     CHECK(kept == 1);
     shop.sound();
+}
+
+TEST_CASE("what a report of cutting is understood by is read in the transaction of the cut",
+          "[workshop][one-transaction]") {
+    Shop shop;
+    keep_busy(shop);
+    Database database = shop.open();
+    Database other = shop.open();
+    other.sql().setBusyTimeout(0);
+    auto context = context_of(database);
+    bool asked = false;
+    barrow::workshop::cut_batch_as_read(context, 2, [&] {
+        asked = true;
+        barrow::workshop::batch_report(database, 2); // reads in the same transaction
+        CHECK(sqlite3_get_autocommit(database.sql().getHandle()) == 0);
+        CHECK_THROWS_AS(other.sql().exec("BEGIN IMMEDIATE"), SQLite::Exception);
+        return barrow::workshop::CutReport{};
+    });
+    CHECK(asked);
+}
+
+TEST_CASE("a shop that lacks a table is called damaged wherever its settings are read",
+          "[workshop]") {
+    Shop shop;
+    Database database = shop.open();
+    database.sql().exec("DROP TABLE setting");
+    try {
+        barrow::workshop::read_settings(database);
+        FAIL("nothing was noticed");
+    } catch (const Error& error) {
+        CHECK(error.kind() == barrow::base::Kind::shop);
+        CHECK_THAT(error.what(), Catch::Contains("is damaged"));
+    }
 }

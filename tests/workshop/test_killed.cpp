@@ -128,11 +128,13 @@ TEST_CASE("killed just before its commit it has not happened, just after it has"
             database.sql().getHandle(), [](void*) { return static_cast<int>(die()); }, nullptr);
     };
     CHECK(after_killing(start, -1, at_commit) == start.before);
-    // SQLite calls this one when the commit stands in the log.
+    // SQLite calls this one when a statement has come to its end.
     const auto once_written = [](Database& database, barrow::workshop::Context&) {
-        sqlite3_wal_hook(
-            database.sql().getHandle(),
-            [](void*, sqlite3*, const char*, int) { return static_cast<int>(die()); }, nullptr);
+        const auto ended = [](unsigned, void*, void* statement, void*) {
+            const std::string text = sqlite3_sql(static_cast<sqlite3_stmt*>(statement));
+            return text.rfind("COMMIT", 0) == 0 ? static_cast<int>(die()) : 0;
+        };
+        sqlite3_trace_v2(database.sql().getHandle(), SQLITE_TRACE_PROFILE, ended, nullptr);
     };
     CHECK(after_killing(start, -1, once_written) == start.after);
 }

@@ -19,18 +19,28 @@ inline constexpr int application_id = 0x62727277;
 /// An open shop file: one connection, opened and hardened in one place.
 ///
 /// Every connection has foreign keys on, trusted_schema off, defensive mode on, double-quoted
-/// strings off, cell checks on, a busy timeout of five seconds, write-ahead logging and
-/// synchronous FULL (a commit that was reported survives a power cut).
+/// strings off, cell checks on, a busy timeout of five seconds, a rollback journal that is deleted
+/// at each commit, and synchronous EXTRA (a commit that was reported survives a power cut).
 class Database {
 public:
-    /// Makes a new shop file with the schema of today. Throws base::Error: Kind::refused when the
-    /// file exists, Kind::machine when it cannot be written.
-    static Database create(const std::filesystem::path& path);
+    /// Makes a new shop file with the structure of today and what `first` writes into it. It is
+    /// made under a scratch name and named `path` when it is whole, so there is all of it or
+    /// nothing. Throws base::Error: Kind::refused when the file exists, Kind::machine when it
+    /// cannot be written. ":memory:" makes a shop without a file, for tests.
+    static Database create(const std::filesystem::path& path,
+                           const std::function<void(Database&)>& first = {});
 
-    /// Opens an existing shop. An older shop is copied beside itself (`<name>.before-v<N>`), then
-    /// brought up to date. Throws base::Error (Kind::shop) when there is no such file, when it is
-    /// not a shop, is damaged, or was written by a newer version of the program.
+    /// Opens an existing shop. An older one is kept beside itself (`<name>.version-<N>`, N the
+    /// version it had), then brought up to date. One that may not be written, or whose folder may
+    /// not, is opened read-only. Throws base::Error: Kind::shop when there is no such file, when it
+    /// is not a shop, is damaged, or was written by a newer version of the program; Kind::machine
+    /// when it cannot be reached, or is older and cannot be brought up to date where it is.
     static Database open(const std::filesystem::path& path);
+
+    /// Opens a copy of a shop in a file that nobody else knows, and brings it up to date without
+    /// keeping what it was. Messages name it `shown`.
+    static Database open_scratch(const std::filesystem::path& scratch,
+                                 const std::filesystem::path& shown);
 
     Database(Database&& other) noexcept;
     Database& operator=(Database&& other) noexcept;
@@ -38,22 +48,27 @@ public:
 
     SQLite::Database& sql();
     const std::filesystem::path& path() const { return path_; }
+    /// True when the shop can only be looked at.
+    bool read_only() const { return read_only_; }
 
     /// A prepared statement of that text, kept as long as the connection (see store/kept.hpp).
     SQLite::Statement& kept(const std::string& text);
 
 private:
-    Database(std::filesystem::path path, int flags);
+    Database(std::filesystem::path shown, const std::string& file, int flags);
     void harden();
+    void leave_write_ahead_log();
 
-    std::filesystem::path path_;
+    std::filesystem::path path_; ///< as messages name it
+    bool read_only_ = false;
     struct Connection;
     std::unique_ptr<Connection> connection_;
 };
 
-/// Runs `action`, turning what SQLite throws into base::Error: a locked, damaged or foreign file
-/// is Kind::shop, a full disk or missing permission Kind::machine, a broken constraint
-/// base::broken (the rules are checked before they are written; reaching one is our mistake).
+/// Runs `action`, turning what SQLite throws into base::Error that names `path`. Kind::shop: the
+/// file is locked, damaged, foreign, lacks tables or columns, or holds numbers too large to add up.
+/// Kind::machine: a full disk, a missing permission. A broken constraint is base::broken: the rules
+/// are checked before anything is written, so reaching one is a fault of the program.
 void guarded(const std::filesystem::path& path, const std::function<void()>& action);
 
 } // namespace barrow::store

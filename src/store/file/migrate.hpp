@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 
 namespace SQLite {
 class Database;
@@ -17,15 +18,20 @@ int version_of(SQLite::Database& sql);
 /// Runs the files of schema/ in an empty file, in one transaction.
 void make_fresh(SQLite::Database& sql);
 
-/// Runs migrations (from + 1) to `to`, each in one transaction that also sets the version. With
-/// foreign keys off meanwhile, as rebuilding a table needs, and checked before each commit.
-void migrate(SQLite::Database& sql, int to);
+/// Runs the migrations from the version the file has to `to` in one IMMEDIATE transaction, which
+/// also sets the version. Foreign keys are off meanwhile, and checked after each step. `before` is
+/// called with the version found, once the file is locked, unless there is nothing to do. It must
+/// not write through `sql`.
+void migrate(SQLite::Database& sql, int to, const std::function<void(int from)>& before = {});
 
-/// Throws base::Error (Kind::shop) when the file is no shop of this program, is empty, or comes
-/// from a newer version; both versions are named.
+/// Throws base::Error (Kind::shop) when the file is no shop of this program, is empty, has no
+/// version, or comes from a newer program; both versions are named.
 void refuse_foreign(SQLite::Database& sql, const std::filesystem::path& path);
 
-/// Migrates an older shop after copying it to `<path>.before-v<N>`, N being the new version.
-void bring_up_to_date(SQLite::Database& sql, const std::filesystem::path& path);
+/// Whether an older shop is kept as it is before it is migrated.
+enum class Older { kept, not_kept };
+
+/// Migrates an older shop, after a copy was made when `older` says so (see keep_older_version).
+void bring_up_to_date(SQLite::Database& sql, const std::filesystem::path& path, Older older);
 
 } // namespace barrow::store

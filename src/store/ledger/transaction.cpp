@@ -4,6 +4,9 @@
 #include "store/ledger/lot_checks.hpp"
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <sqlite3.h>
+
+#include <fmt/format.h>
 
 namespace barrow::store {
 namespace {
@@ -16,6 +19,13 @@ std::int64_t last_movement(SQLite::Database& sql) {
 } // namespace
 
 void write(Database& database, Mode mode, const std::function<void()>& action) {
+    if (database.read_only())
+        throw base::Error(
+            base::Kind::machine,
+            fmt::format("the shop {} can only be looked at: it may not be written, or "
+                        "its folder may not",
+                        database.path().string()),
+            "look at permissions, or copy it to a folder that can be written");
     guarded(database.path(), [&] {
         SQLite::Database& sql = database.sql();
         // Leaving the scope without commit, by an error or on purpose, rolls back.
@@ -30,6 +40,7 @@ void write(Database& database, Mode mode, const std::function<void()>& action) {
 
 void read(Database& database, const std::function<void()>& action) {
     guarded(database.path(), [&] {
+        if (sqlite3_get_autocommit(database.sql().getHandle()) == 0) return action();
         SQLite::Transaction transaction(database.sql(), SQLite::TransactionBehavior::DEFERRED);
         action();
     });

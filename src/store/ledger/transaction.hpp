@@ -13,10 +13,11 @@ enum class Mode { commit, dry_run };
 /// verified for every lot and holder the action touched (see lot_checks.hpp; foreign keys SQLite
 /// keeps itself, statement by statement); a failure throws base::broken and nothing is kept. A dry
 /// run does all of this and then rolls back. Errors of SQLite come out as base::Error (see
-/// guarded).
+/// guarded); a shop that can only be looked at is Kind::machine.
 void write(Database& database, Mode mode, const std::function<void()>& action);
 
-/// Runs `action` in one read transaction: everything it reads is of one moment.
+/// Runs `action` in one read transaction: everything it reads is of one moment. Where a transaction
+/// is open already it belongs to that one.
 void read(Database& database, const std::function<void()>& action);
 
 } // namespace barrow::store

@@ -35,34 +35,32 @@ store::Database init(const fs::path& path,
     if (settings.cost_order != CostOrder::first_in_first_out)
         throw base::Error(base::Kind::usage, "the cost order is decided in the open shop",
                           "after init: barrow settings cost-order moving-average");
+    if (path.empty() || path == ":memory:")
+        throw base::Error(base::Kind::usage, "a shop is kept in a file",
+                          "name the file with --shop FILE");
     make_folder(path);
-    store::Database database = store::Database::create(path);
-    store::write(database, store::Mode::commit, [&] {
-        for (const SettingLine& line : describe(settings))
-            if (line.name != "cost-order") store::put_setting(database, line.name, line.value);
+    return store::Database::create(path, [&](store::Database& made) {
+        store::write(made, store::Mode::commit, [&] {
+            for (const SettingLine& line : describe(settings))
+                if (line.name != "cost-order") store::put_setting(made, line.name, line.value);
+        });
     });
-    return database;
 }
 
 void backup(store::Database& database, const fs::path& to) {
-    if (fs::exists(to))
-        throw base::refused(fmt::format("{} exists already", to.string()),
-                            "a copy is never written over another: choose a new name");
     store::copy_to(database, to);
 }
 
 Restored restore(const fs::path& path, const fs::path& from, const std::string& stamp) {
-    store::verify_copy(from);
     make_folder(path);
+    // Behind a link the file itself is replaced, and what it held is kept beside the file.
+    std::error_code not_there;
+    const fs::path linked = fs::canonical(path, not_there);
+    const fs::path& file = not_there ? path : linked;
     Restored restored;
-    if (fs::exists(path)) {
-        restored.kept = path;
-        restored.kept += ".replaced-" + stamp;
-        if (fs::exists(restored.kept))
-            throw base::refused(fmt::format("{} exists already", restored.kept.string()),
-                                "wait a second and try again");
-    }
-    store::put_in_place(from, path, restored.kept);
+    restored.kept = file;
+    restored.kept += ".replaced-" + stamp;
+    if (!store::put_in_place(from, file, restored.kept)) restored.kept.clear();
     return restored;
 }
 

@@ -41,7 +41,13 @@ Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted, const
 }
 
 Cut cut_batch(Context& context, std::int64_t number, const CutReport& report) {
+    return cut_batch_as_read(context, number, [&] { return report; });
+}
+
+Cut cut_batch_as_read(Context& context, std::int64_t number,
+                      const std::function<CutReport()>& read) {
     return writing(context, [&] {
+        const CutReport report = read();
         const store::Batch batch = batch_numbered(context.database, number);
         require_status(batch, BatchStatus::planned, "cut");
         const std::int64_t posting = post(context, "cut", context.today);

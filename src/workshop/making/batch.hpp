@@ -9,6 +9,7 @@
 #include "workshop/shared/context.hpp"
 
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -52,6 +53,10 @@ struct Cut {
 /// Kind::refused when the batch is not planned, when the shelf no longer has what was reserved,
 /// or when a remnant is larger than what was waste or planned to be kept.
 Cut cut_batch(Context& context, std::int64_t number, const CutReport& report);
+/// The same, when the plan and the settings are needed to understand what is reported: `read` is
+/// called in the transaction of the cut, so that nothing can change in between.
+Cut cut_batch_as_read(Context& context, std::int64_t number,
+                      const std::function<CutReport()>& read);
 
 /// How finishing went, for one run of the batch; what is not said is as planned.
 struct FinishedCount {

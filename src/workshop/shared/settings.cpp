@@ -4,6 +4,7 @@
 #include "base/text.hpp"
 #include "store/file/settings.hpp"
 #include "store/ledger/decisions.hpp"
+#include "store/ledger/transaction.hpp"
 
 #include <fmt/format.h>
 
@@ -148,10 +149,13 @@ std::vector<SettingLine> describe(const Settings& settings) {
 
 Settings read_settings(store::Database& database) {
     Settings settings;
-    auto values = store::all_settings(database);
-    // The cost order is no plain setting but a decision with a date, kept in the ledger.
-    values.erase("cost-order");
-    if (const auto order = store::cost_order(database)) values["cost-order"] = *order;
+    std::map<std::string, std::string> values;
+    store::read(database, [&] {
+        values = store::all_settings(database);
+        // The cost order is no plain setting but a decision with a date, kept in the ledger.
+        values.erase("cost-order");
+        if (const auto order = store::cost_order(database)) values["cost-order"] = *order;
+    });
     // In the order of the list: money can only be read once the currency is known.
     for (const Setting& setting : all()) {
         const auto value = values.find(std::string(setting.name));
