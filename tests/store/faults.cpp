@@ -149,18 +149,18 @@ int open64(const char* path, int flags, ...) {
 
 namespace barrow::test {
 
-Faults::Faults(Fault what, long at) {
+InjectedFaults::InjectedFaults(Fault what, long at) {
     fault = what;
     wanted = at;
     counted = 0;
     counting = true;
 }
 
-Faults::~Faults() {
+InjectedFaults::~InjectedFaults() {
     counting = false;
 }
 
-long Faults::count() {
+long InjectedFaults::count() {
     return counted;
 }
 

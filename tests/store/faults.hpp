@@ -17,12 +17,12 @@ enum class Fault {
 };
 
 /// Counts from 1 while it lives, and lets the fault happen at operation `at`.
-class Faults {
+class InjectedFaults {
 public:
-    Faults(Fault fault, long at);
-    ~Faults();
-    Faults(const Faults&) = delete;
-    Faults& operator=(const Faults&) = delete;
+    InjectedFaults(Fault fault, long at);
+    ~InjectedFaults();
+    InjectedFaults(const InjectedFaults&) = delete;
+    InjectedFaults& operator=(const InjectedFaults&) = delete;
 
     /// Operations so far.
     static long count();

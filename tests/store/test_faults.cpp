@@ -166,9 +166,9 @@ void nothing_is_left(const ScratchFolder& folder) {
 long operations(const Scene& scene) {
     const ScratchFolder folder;
     scene.prepare(folder);
-    const Faults counting(Fault::none, 0);
+    const InjectedFaults counting(Fault::none, 0);
     scene.act(folder);
-    return Faults::count();
+    return InjectedFaults::count();
 }
 
 void go_wrong(const Scene& scene, Fault fault, long at) {
@@ -177,13 +177,13 @@ void go_wrong(const Scene& scene, Fault fault, long at) {
     bool done = false;
     if (fault == Fault::die || fault == Fault::die_mid) {
         done = in_child([&] {
-                   const Faults faults(fault, at);
+                   const InjectedFaults faults(fault, at);
                    scene.act(folder);
                })
                == 0;
     } else {
         try {
-            const Faults faults(fault, at);
+            const InjectedFaults faults(fault, at);
             scene.act(folder);
             done = true;
         } catch (const Error& error) {
@@ -232,15 +232,15 @@ TEST_CASE("a disk that does not confirm is reported, and nothing stands under th
     Database shop = Database::open(folder / "shop.db");
     long count = 0;
     {
-        const Faults counting(Fault::none, 0);
+        const InjectedFaults counting(Fault::none, 0);
         copy_to(shop, folder / "counted.db");
-        count = Faults::count();
+        count = InjectedFaults::count();
     }
     // The last three operations: the file on the disk, its name, the folder on the disk.
     for (long at = count - 2; at <= count; ++at) {
         INFO("operation " << at << " of " << count);
         {
-            const Faults faults(Fault::fail, at);
+            const InjectedFaults faults(Fault::fail, at);
             CHECK_THROWS_WITH(copy_to(shop, folder / "second.db"),
                               Catch::Contains("cannot be written: Input/output error"));
         }
