@@ -3,6 +3,8 @@
 #include "base/error.hpp"
 #include "cli/options.hpp"
 #include "cli/views.hpp"
+#include "print/making/batch.hpp"
+#include "print/making/cost.hpp"
 #include "print/text/words.hpp"
 #include "workshop/making/batch.hpp"
 #include "workshop/making/batch_report.hpp"

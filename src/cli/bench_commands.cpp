@@ -1,9 +1,9 @@
 #include "cli/commands.hpp"
 
 #include "cli/options.hpp"
-#include "print/json/json_documents.hpp"
+#include "print/making/batch.hpp"
+#include "print/making/cost.hpp"
 #include "print/making/plan_drawing.hpp"
-#include "print/text/screens.hpp"
 #include "workshop/making/batch.hpp"
 
 #include <fmt/format.h>

@@ -1,7 +1,6 @@
 #include "cli/commands.hpp"
 
-#include "print/json/json_documents.hpp"
-#include "print/text/screens.hpp"
+#include "print/books/log.hpp"
 #include "workshop/books/reverse.hpp"
 #include "workshop/stock/stockroom.hpp"
 

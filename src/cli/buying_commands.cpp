@@ -1,9 +1,8 @@
 #include "cli/commands.hpp"
 
 #include "cli/options.hpp"
-#include "print/buying/order_screens.hpp"
-#include "print/json/json_documents.hpp"
-#include "print/text/screens.hpp"
+#include "print/buying/needs.hpp"
+#include "print/buying/orders.hpp"
 #include "workshop/buying/buying.hpp"
 #include "workshop/buying/orders.hpp"
 

@@ -3,7 +3,7 @@
 #include "base/error.hpp"
 #include "cli/options.hpp"
 #include "print/making/design_drawing.hpp"
-#include "print/making/design_screens.hpp"
+#include "print/making/designs.hpp"
 #include "workshop/making/designs.hpp"
 
 #include <fmt/format.h>

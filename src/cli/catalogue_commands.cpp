@@ -1,8 +1,7 @@
 #include "cli/commands.hpp"
 
 #include "cli/options.hpp"
-#include "print/json/json_documents.hpp"
-#include "print/text/screens.hpp"
+#include "print/stock/materials.hpp"
 #include "reading/rows.hpp"
 #include "workshop/stock/catalogue.hpp"
 

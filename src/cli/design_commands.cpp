@@ -2,9 +2,8 @@
 
 #include "base/error.hpp"
 #include "cli/options.hpp"
-#include "print/json/json_documents.hpp"
 #include "print/making/design_drawing.hpp"
-#include "print/text/screens.hpp"
+#include "print/making/designs.hpp"
 #include "workshop/making/designs.hpp"
 #include "workshop/shared/settings.hpp"
 
@@ -43,7 +42,7 @@ void add_bring(Command& group, Shell& shell) {
                 for (const std::string& material : brought.missing_materials)
                     shell.remark(fmt::format("  The shop has no material {} yet.\n", material));
                 for (const std::string& warning : brought.warnings)
-                    shell.remark(fmt::format("  Mind: {}.\n", warning));
+                    shell.remark(fmt::format("  Note: {}.\n", warning));
             }
         };
     });

@@ -2,7 +2,7 @@
 
 #include "base/error.hpp"
 #include "cli/shell.hpp"
-#include "print/books/report_screens.hpp"
+#include "print/books/exports.hpp"
 #include "workshop/books/exports.hpp"
 
 #include <fmt/format.h>

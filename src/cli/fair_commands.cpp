@@ -2,8 +2,8 @@
 
 #include "cli/options.hpp"
 #include "cli/tables.hpp"
-#include "print/selling/fair_screens.hpp"
-#include "print/selling/journal_screens.hpp"
+#include "print/selling/fairs.hpp"
+#include "print/selling/journals.hpp"
 #include "workshop/selling/fairs.hpp"
 
 #include <memory>

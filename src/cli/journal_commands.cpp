@@ -1,7 +1,7 @@
 #include "cli/commands.hpp"
 
 #include "cli/options.hpp"
-#include "print/selling/journal_screens.hpp"
+#include "print/selling/journals.hpp"
 #include "workshop/selling/journal_apart.hpp"
 #include "workshop/selling/journal_care.hpp"
 

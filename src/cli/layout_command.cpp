@@ -5,9 +5,8 @@
 #include "cli/options.hpp"
 #include "layout/checker.hpp"
 #include "layout/solve.hpp"
-#include "print/json/json_documents.hpp"
+#include "print/making/layout.hpp"
 #include "print/making/plan_drawing.hpp"
-#include "print/text/table.hpp"
 #include "reading/layout_job.hpp"
 
 #include <fmt/format.h>
@@ -23,33 +22,6 @@ struct LayoutGiven {
     std::string effort = "normal";
     std::string folder;
 };
-
-std::string outcome_text(const reading::LayoutJobFile& file, const layout::Outcome& outcome) {
-    const layout::Job& job = file.job;
-    print::Table table({{"Plan", print::Align::right},
-                        {"Stock"},
-                        {"Copies", print::Align::right},
-                        {"Pieces", print::Align::right},
-                        {"Cuts", print::Align::right},
-                        {"Offcuts", print::Align::right}});
-    for (std::size_t i = 0; i < outcome.plans.size(); ++i) {
-        const layout::Plan& plan = outcome.plans[i];
-        table.row({std::to_string(i + 1), job.stock[plan.stock].id, std::to_string(plan.copies),
-                   std::to_string(plan.pieces.size()), std::to_string(plan.cuts.size()),
-                   std::to_string(plan.offcuts.size())});
-    }
-    std::string text = table.text() + "\n";
-    if (job.goal == layout::Goal::most_value) {
-        text += fmt::format("Value {}", file.cost_text(outcome.value));
-    } else {
-        text += fmt::format("{}, cost {}", base::counted(outcome.sheets, "sheet"),
-                            file.cost_text(outcome.cost));
-    }
-    text += outcome.status == layout::Status::optimal
-                ? ": proven best.\n"
-                : fmt::format("; the proven bound is {}.\n", file.cost_text(outcome.bound));
-    return text;
-}
 
 void write_drawings(const reading::LayoutJobFile& file, const layout::Outcome& outcome,
                     const std::string& folder) {
@@ -93,7 +65,7 @@ void lay_out(const Shell& shell, const LayoutGiven& given) {
     const print::LayoutNumbers numbers{
         [&file](layout::Measure value) { return file.measure_text(value); },
         [&file](layout::Cost value) { return file.cost_text(value); }};
-    shell.show([&] { return outcome_text(file, outcome); },
+    shell.show([&] { return print::layout_screen(file.job, outcome, numbers); },
                [&] { return print::layout_document(file.job, outcome, options.effort, numbers); });
     if (!outcome.unplaced.empty()) throw not_all_placed(file.job, outcome);
 }

@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "cli/views.hpp"
+#include "print/stock/lots.hpp"
 #include "print/text/words.hpp"
 #include "workshop/stock/leaving.hpp"
 

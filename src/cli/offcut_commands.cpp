@@ -3,6 +3,8 @@
 #include "cli/options.hpp"
 #include "cli/views.hpp"
 #include "print/making/plan_drawing.hpp"
+#include "print/making/yields.hpp"
+#include "print/stock/offcuts.hpp"
 #include "workshop/making/yields.hpp"
 #include "workshop/stock/leaving.hpp"
 #include "workshop/stock/offcut_box.hpp"

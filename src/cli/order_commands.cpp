@@ -4,7 +4,7 @@
 #include "base/text.hpp"
 #include "cli/options.hpp"
 #include "cli/tables.hpp"
-#include "print/buying/order_screens.hpp"
+#include "print/buying/orders.hpp"
 #include "reading/rows.hpp"
 #include "workshop/buying/orders.hpp"
 

@@ -1,8 +1,7 @@
 #include "cli/commands.hpp"
 
 #include "base/error.hpp"
-#include "print/json/json_documents.hpp"
-#include "print/text/screens.hpp"
+#include "print/books/settings.hpp"
 #include "workshop/books/shop_file.hpp"
 #include "workshop/stock/stockroom.hpp"
 

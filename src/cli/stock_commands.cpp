@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "cli/options.hpp"
 #include "cli/views.hpp"
+#include "print/stock/lots.hpp"
 #include "reading/rows.hpp"
 #include "workshop/buying/delivery.hpp"
 #include "workshop/stock/stockroom.hpp"

@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "cli/views.hpp"
+#include "print/stock/stocktake.hpp"
 #include "print/text/words.hpp"
 #include "reading/rows.hpp"
 #include "workshop/stock/stocktake.hpp"

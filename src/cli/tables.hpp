@@ -3,10 +3,10 @@
 #include "base/error.hpp"
 #include "cli/command.hpp"
 #include "cli/shell.hpp"
-#include "print/books/history_screens.hpp"
-#include "print/books/report_screens.hpp"
-#include "print/buying/order_screens.hpp"
-#include "print/selling/fair_screens.hpp"
+#include "print/books/history.hpp"
+#include "print/books/reports.hpp"
+#include "print/buying/orders.hpp"
+#include "print/selling/fairs.hpp"
 
 #include <ostream>
 

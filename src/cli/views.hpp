@@ -3,9 +3,11 @@
 #include "cli/command.hpp"
 #include "cli/options.hpp"
 #include "cli/shell.hpp"
-#include "print/json/json_documents.hpp"
-#include "print/making/bench_screens.hpp"
-#include "print/text/screens.hpp"
+#include "print/books/value.hpp"
+#include "print/making/batch.hpp"
+#include "print/making/fits.hpp"
+#include "print/stock/offcuts.hpp"
+#include "print/stock/stock.hpp"
 
 namespace barrow::cli {
 

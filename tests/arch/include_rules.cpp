@@ -197,12 +197,15 @@ const std::vector<RoomRule>& room_rules() {
         {"print", "text", {}},
         {"print", "json", {}},
         {"print", "csv", {}},
-        {"print", "drawing", {}},
-        {"print", "stock", {"text", "json", "csv", "drawing"}},
-        {"print", "making", {"text", "json", "csv", "drawing", "stock"}},
-        {"print", "selling", {"text", "json", "csv", "drawing", "stock", "making"}},
-        {"print", "buying", {"text", "json", "csv", "drawing", "stock", "making"}},
-        {"print", "books", {"text", "json", "csv", "drawing", "stock", "making", "selling"}},
+        {"print", "blocks", {}},
+        {"print", "write", {"text", "csv", "blocks"}},
+        {"print", "stock", {"text", "json", "csv", "blocks", "write"}},
+        {"print", "making", {"text", "json", "csv", "blocks", "write", "stock"}},
+        {"print", "selling", {"text", "json", "csv", "blocks", "write", "stock", "making"}},
+        {"print", "buying", {"text", "json", "csv", "blocks", "write", "stock", "making"}},
+        {"print",
+         "books",
+         {"text", "json", "csv", "blocks", "write", "stock", "making", "selling"}},
     };
     return rules;
 }

@@ -142,8 +142,8 @@ TEST_CASE("an include between two rooms the wrong way would be caught", "[arch]"
         {"store/stock/lots.cpp", "store/checks/checks.hpp"},
         {"workshop/stock/receive.cpp", "workshop/buying/orders.hpp"},
         {"workshop/shared/settings.cpp", "workshop/stock/shelf.hpp"},
-        {"print/text/table.cpp", "print/making/papers.hpp"},
-        {"print/stock/box_screens.cpp", "print/selling/fair_screens.hpp"},
+        {"print/blocks/blocks.cpp", "print/write/html.hpp"},
+        {"print/stock/stock_text.cpp", "print/selling/fairs.hpp"},
         {"workshop/elsewhere/new.cpp", "workshop/shared/settings.hpp"},
     };
     for (const auto& [path, name] : wrong) {

@@ -1,3 +1,4 @@
+#include "print/markup.hpp"
 #include "print/stall.hpp"
 
 #include "print/golden.hpp"
@@ -6,52 +7,11 @@
 
 #include <algorithm>
 #include <map>
-#include <regex>
 
 using namespace barrow::test;
 using nlohmann::json;
 
 namespace {
-
-struct Tag {
-    std::string name;
-    std::map<std::string, std::string> with;
-};
-
-/// Tags of an XML text in order, with its attributes. Fails the test when the text is not well
-/// formed (XML 1.0, productions 39 to 44): every tag closed in turn, every attribute quoted and
-/// given once, no bare ampersand or "<".
-std::vector<Tag> tags_of(const std::string& text) {
-    static const std::regex tag_form(
-        "<(/?)([A-Za-z]+)((?:\\s+[A-Za-z0-9:-]+=\"[^\"<]*\")*)\\s*(/?)>");
-    static const std::regex attribute("([A-Za-z0-9:-]+)=\"([^\"<]*)\"");
-    std::vector<Tag> tags;
-    std::vector<std::string> open;
-    std::size_t at = 0;
-    for (std::sregex_iterator match(text.begin(), text.end(), tag_form), end; match != end;
-         ++match) {
-        const auto begin = static_cast<std::size_t>(match->position());
-        CHECK(text.substr(at, begin - at).find_first_of("<>") == std::string::npos);
-        at = begin + static_cast<std::size_t>(match->length());
-        if (match->str(1) == "/") {
-            REQUIRE(!open.empty());
-            CHECK(open.back() == match->str(2));
-            open.pop_back();
-            continue;
-        }
-        Tag tag{match->str(2), {}};
-        const std::string with = match->str(3);
-        for (std::sregex_iterator a(with.begin(), with.end(), attribute); a != end; ++a)
-            CHECK(tag.with.emplace(a->str(1), a->str(2)).second);
-        tags.push_back(tag);
-        if (match->str(4).empty()) open.push_back(match->str(2));
-    }
-    CHECK(open.empty());
-    CHECK(text.substr(at).find_first_of("<>") == std::string::npos);
-    static const std::regex bare("&(?!(amp|lt|gt|quot|apos|#[0-9]+);)");
-    CHECK_FALSE(std::regex_search(text, bare));
-    return tags;
-}
 
 double number(const Tag& tag, const std::string& name) {
     return std::stod(tag.with.at(name));

@@ -2,7 +2,7 @@
 #include "print/stall.hpp"
 
 #include "base/text.hpp"
-#include "print/text/table.hpp"
+#include "print/write/terminal.hpp"
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -148,14 +148,16 @@ TEST_CASE("no screen of daily work is wider than a terminal of a hundred columns
 }
 
 TEST_CASE("a table wider than a screen goes on in the lines below", "[print]") {
-    barrow::print::Table table({{"Entry", barrow::print::Align::right},
-                                {"What", barrow::print::Align::left, true},
-                                {"Value", barrow::print::Align::right}});
+    using barrow::print::Kind;
+    barrow::print::Table table(
+        {{"Entry", Kind::count}, {"What", Kind::text, true}, {"Value", Kind::money}});
     const std::string many = "sent back to Pellwether Papermakers because the sheets were creased "
                              "on the way and nobody wants them";
     table.row({"1", many, "3.00"});
     table.row({"2", "short", "4.00"});
-    std::istringstream lines(table.text());
+    barrow::print::Blocks blocks("Entries");
+    blocks.add(table);
+    std::istringstream lines(barrow::print::terminal(blocks));
     std::string line, words;
     int count = 0;
     for (; std::getline(lines, line); ++count) {

@@ -102,8 +102,8 @@ TEST_CASE("of fillers that the box cannot give it is said how many are missing",
     REQUIRE(cost.at("warnings").size() == 2);
     CHECK(cost.at("warnings").at(0).get<std::string>().find("tag of tied: 0 of 6 wanted are cut")
           == 0);
-    CHECK_THAT(shop.done("cost tied --make 3 --fillers-from-box"), Contains("Mind: bow of tied"));
+    CHECK_THAT(shop.done("cost tied --make 3 --fillers-from-box"), Contains("Note: bow of tied"));
     CHECK_THAT(shop.done("plan tied --make 3 --fillers-from-box"),
-               Contains("nothing to cut") && Contains("Mind: bow of tied"));
-    CHECK_THAT(shop.done("plan tied --make 3"), !Contains("Mind"));
+               Contains("nothing to cut") && Contains("Note: bow of tied"));
+    CHECK_THAT(shop.done("plan tied --make 3"), !Contains("Note:"));
 }

@@ -158,7 +158,7 @@ TEST_CASE("what is sent back came, but is not on order again until it is ordered
     CHECK(line_of(order, "ENV").at("sent_back") == 0);
     CHECK(stocked(shop, "MOSS").at("on_order") == 8);
     CHECK(stocked(shop, "MOSS").at("on_hand") == 17); // ten there were before
-    CHECK_THAT(shop.done("order show 1"), Contains("sent back") && Contains("place anew")
+    CHECK_THAT(shop.done("order show 1"), Contains("sent back") && Contains("place a new order")
                                               && Contains("12 sheets   5 sheets       8 sheets"));
     CHECK_THAT(shop.done("order show 1 --csv"), Contains("MOSS,Moss paper,20,sheet,12,5,8,"));
     // The rest comes: the order is done, though less is there than was asked for.
@@ -166,7 +166,7 @@ TEST_CASE("what is sent back came, but is not on order again until it is ordered
     order = shop.json("order show 1");
     CHECK(order.at("status") == "received");
     CHECK(line_of(order, "MOSS").at("sent_back") == 5);
-    CHECK_THAT(shop.done("order list --all"), Contains("all has come, some went back"));
+    CHECK_THAT(shop.done("order list --all"), Contains("all received, some sent back"));
     CHECK(stocked(shop, "MOSS").at("on_order") == 0);
     // A new order awaits it again, and what went back of one is not shown with another.
     shop.done("order place PELL MOSS=5");

@@ -37,10 +37,10 @@ TEST_CASE("what design show warns of is said by cost, plan, make and batch plan"
     // 6 mm of boards and 3 mm of photographs on a base of 8 mm: it closes until it is filled.
     const std::string set = " --set photographs=3";
     const std::string words = "the panel base is 8 mm wide";
-    CHECK_THAT(shop.done("cost slip" + set), Contains("Mind: " + words));
-    CHECK_THAT(shop.done("plan slip" + set), Contains("Mind: " + words));
-    CHECK_THAT(shop.done("batch plan slip --make 1" + set), Contains("Mind: " + words));
-    CHECK_THAT(shop.done("make slip --make 1" + set), Contains("Mind: " + words));
+    CHECK_THAT(shop.done("cost slip" + set), Contains("Note: " + words));
+    CHECK_THAT(shop.done("plan slip" + set), Contains("Note: " + words));
+    CHECK_THAT(shop.done("batch plan slip --make 1" + set), Contains("Note: " + words));
+    CHECK_THAT(shop.done("make slip --make 1" + set), Contains("Note: " + words));
     const auto document = shop.json("cost slip" + set);
     REQUIRE(document.at("warnings").size() == 1);
     CHECK_THAT(document.at("warnings").at(0).get<std::string>(), Contains(words));

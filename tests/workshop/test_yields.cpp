@@ -77,7 +77,7 @@ TEST_CASE("an offcut that yields nothing says why, and a wrong one is refused",
     CHECK(none.at("fillers").at(0).at("alone") == 0);
     CHECK(none.at("status").is_null());
     CHECK(none.at("worth") == "0.00");
-    CHECK_THAT(shop.done("offcut yields " + small), Contains("None of them goes into it"));
+    CHECK_THAT(shop.done("offcut yields " + small), Contains("None of them fits into it"));
     // A ribbon has no sheet to read cuts from.
     CHECK_THAT(shop.done("offcut yields " + labels(shop, "RIB").front()),
                Contains("bow") && !Contains("Level cuts"));

@@ -1,4 +1,4 @@
-#include "print/books/history_screens.hpp"
+#include "print/books/history.hpp"
 
 #include "print/books/history_words.hpp"
 #include "print/csv/csv_text.hpp"

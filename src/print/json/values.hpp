@@ -13,7 +13,7 @@ namespace barrow::print {
 
 using Json = nlohmann::ordered_json;
 
-/// A document begun: {"kind": kind, "version": 1}.
+/// The beginning of a document: {"kind": kind, "version": 1}.
 Json begin(const char* kind);
 
 /// The document as text, two spaces to a level.
@@ -26,7 +26,8 @@ Json number(const std::string& decimal);
 /// Millimetres.
 Json millimetres(std::int64_t units);
 
-/// A quantity of a form as a number, and the name of its unit: sheet m2 (area) ... see unit_name.
+/// A quantity of a form as a number, in the unit that quantity_unit names: sheets in mm2 (to
+/// 0.001), lengths in mm, loops, pieces, ml or g.
 Json quantity_number(base::Form form, std::int64_t quantity);
 
 /// Units of stock as a number: sheets, reels, pieces; ml or g of what is poured.

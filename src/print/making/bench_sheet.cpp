@@ -1,10 +1,12 @@
-#include "print/text/screens.hpp"
+#include "print/making/cost.hpp"
 
+#include "print/making/cautions.hpp"
 #include "print/making/cut_steps.hpp"
 #include "print/making/papers.hpp"
+#include "print/making/plan_drawing.hpp"
 #include "print/making/warnings.hpp"
-#include "print/text/table.hpp"
 #include "print/text/words.hpp"
+#include "print/write/terminal.hpp"
 #include "workshop/shared/quantity_text.hpp"
 
 #include <fmt/format.h>
@@ -27,15 +29,14 @@ public:
     BenchSheet(const workshop::Costing& costing, const CutPlan& plan)
         : costing_(costing), plan_(plan), material_(*plan.material), unit_(costing.settings.unit) {}
 
-    std::string text() const {
-        std::string text = fmt::format("{}  {}{}\n", material_.code, material_.name,
-                                       plan_.from_box ? ": fillers from the offcut box" : "");
+    void add_to(Blocks& blocks) const {
+        blocks.add(Heading{fmt::format("{}  {}{}", material_.code, material_.name,
+                                       plan_.from_box ? ": fillers from the offcut box" : "")});
         const auto& plans = plan_.outcome.plans;
         for (std::size_t first = 0, end = 0; first < plans.size(); first = end) {
             while (end < plans.size() && alike(plans[first], plans[end])) ++end;
-            text += like_plans(first, end);
+            add_like_plans(blocks, first, end);
         }
-        return text;
     }
 
 private:
@@ -51,7 +52,6 @@ private:
         return "offcut";
     }
 
-    /// "2 new sheets, offcut K7M-4": what this plan is cut from.
     /// Sheets of one size that are cut in one way, whatever box or pile they come from.
     bool alike(const layout::Plan& a, const layout::Plan& b) const {
         const layout::Stock& one = plan_.job.stock[a.stock];
@@ -70,6 +70,7 @@ private:
                && a.offcuts == b.offcuts;
     }
 
+    /// "2 x new sheet, offcut K7M-4": what these plans are cut from.
     std::string sources(std::size_t first, std::size_t end) const {
         std::map<std::string, int> counted;
         std::vector<std::string> order;
@@ -95,25 +96,33 @@ private:
     }
 
     /// Plans `first` to before `end`, which are alike.
-    std::string like_plans(std::size_t first, std::size_t end) const {
+    void add_like_plans(Blocks& blocks, std::size_t first, std::size_t end) const {
         const layout::Plan& plan = plan_.outcome.plans[first];
         const layout::Stock& stock = plan_.job.stock[plan.stock];
         std::int64_t copies = 0;
         for (std::size_t p = first; p < end; ++p) copies += plan_.outcome.plans[p].copies;
         const std::string name =
             end - first > 1 ? letter(first) + " to " + letter(end - 1) : letter(first);
-        std::string text =
-            "\n  "
-            + wrapped(fmt::format("{}: {}, {}{}", name, sources(first, end),
-                                  size_text(material_.form, {stock.width, stock.height}, unit_),
-                                  copies > 1 ? fmt::format("; cut {} alike", copies) : ""),
-                      92, 5)
-            + "\n";
-        text += indented(cut_steps(material_.form, plan, stock, unit_));
-        text += "    gives " + wrapped(gives(plan), 84, 10) + "\n";
+        blocks.add(Text{fmt::format("{}: {}, {}{}", name, sources(first, end),
+                                    size_text(material_.form, {stock.width, stock.height}, unit_),
+                                    copies > 1 ? fmt::format("; cut {} alike", copies) : ""),
+                        3},
+                   2);
+        blocks.under(cut_steps(material_.form, plan, stock, unit_), 4);
+        blocks.under(Text{"gives " + gives(plan), 6}, 4);
         if (!plan.offcuts.empty())
-            text += "    keep  " + wrapped(kept_sizes(material_.form, plan, unit_), 84, 10) + "\n";
-        return text;
+            blocks.under(Text{"keep  " + kept_sizes(material_.form, plan, unit_), 6}, 4);
+        blocks.under(drawn(plan, name, blocks.list.size()));
+    }
+
+    /// `number` is another for each drawing of the answer.
+    Drawing drawn(const layout::Plan& plan, const std::string& name, std::size_t number) const {
+        DrawingWords words;
+        words.title = fmt::format("{} {}: {}", material_.code, material_.name, name);
+        for (const CutWant& want : plan_.wants) words.pieces.push_back(part_name(want));
+        words.measure = drawn_measure(material_.form, unit_);
+        words.id = fmt::format("-{}", number);
+        return {drawing(plan_.job, plan, words)};
     }
 
     static std::string letter(std::size_t p) {
@@ -152,20 +161,32 @@ std::string proof_text(const CutPlan& plan) {
 
 } // namespace
 
-std::string bench_sheet(const workshop::Costing& costing) {
-    std::string text;
-    for (std::size_t run = 0; run < costing.runs.size(); ++run)
-        if (const std::string papers = papers_text(costing, run); !papers.empty())
-            text += "Who gets what in " + costing.runs[run].design.name + "\n\n" + papers + "\n";
-    for (const CutPlan& plan : costing.estimate.cuts) {
-        text += BenchSheet(costing, plan).text();
-        text += "  " + proof_text(plan) + "\n\n";
+Blocks bench_blocks(const workshop::Costing& costing) {
+    Blocks blocks("Cut plan");
+    for (std::size_t run = 0; run < costing.runs.size(); ++run) {
+        const Table papers = papers_table(costing, run);
+        if (papers.empty()) continue;
+        blocks.add(Heading{"Papers of each journal: " + costing.runs[run].design.name});
+        blocks.add(papers);
     }
-    std::string warnings;
-    for (const design::Warning& warning : costing.warnings) warnings += warning_text(warning);
-    if (text.empty()) return "There is nothing to cut.\n" + warnings;
-    if (!warnings.empty()) warnings += "\n";
-    return text + warnings + how_to_read_cuts() + "\n" + cautions(costing.hazards);
+    for (const CutPlan& plan : costing.estimate.cuts) {
+        BenchSheet(costing, plan).add_to(blocks);
+        blocks.under(Text{proof_text(plan)}, 2);
+    }
+    const bool nothing = blocks.list.empty();
+    if (nothing) blocks.add(Text{"There is nothing to cut."});
+    if (nothing) {
+        for (const design::Warning& warning : costing.warnings) blocks.under(warning_text(warning));
+        return blocks;
+    }
+    add_warnings(blocks, costing.warnings);
+    add_how_to_read(blocks);
+    blocks.add(cautions(costing.hazards));
+    return blocks;
+}
+
+std::string bench_sheet(const workshop::Costing& costing) {
+    return terminal(bench_blocks(costing));
 }
 
 } // namespace barrow::print

@@ -1,7 +1,6 @@
 #include "print/making/cut_steps.hpp"
 
 #include "base/text.hpp"
-#include "print/text/table.hpp"
 #include "print/text/words.hpp"
 
 #include <fmt/format.h>
@@ -33,29 +32,32 @@ std::string cut_measure(Form form, layout::Measure value, base::Unit unit) {
                               : base::show(base::Length::of_units(value), unit);
 }
 
-std::string cut_steps(Form form, const layout::Plan& plan, const layout::Stock& stock,
-                      base::Unit unit) {
+Content cut_steps(Form form, const layout::Plan& plan, const layout::Stock& stock,
+                  base::Unit unit) {
     const auto measure = [&](layout::Measure value) { return cut_measure(form, value, unit); };
     if (form != Form::sheet) {
         std::string text;
         for (const layout::Placed& placed : plan.pieces)
             text += (text.empty() ? "cut " : ", ") + measure(placed.place.width);
-        return text + "\n";
+        return Text{text, 4};
     }
-    Table table({{"cut", Align::right}, {"", Align::left}, {"set to", Align::right}, {"where"}});
+    Table table({{"cut", Kind::count},
+                 {"", Kind::text, false, "direction"},
+                 {"set to", Kind::length},
+                 {"where"}});
     const layout::Margin& margin = stock.margin;
     if (margin.left + margin.right + margin.top + margin.bottom > 0)
         table.row(
             {"first", "trim", trim_text(form, margin, unit), "the edges that cannot be used"});
     std::int64_t n = 0;
     for (const layout::Cut& cut : plan.cuts) {
-        const bool upright = cut.axis == layout::Cut::Axis::x;
-        table.row({std::to_string(++n), upright ? "upright" : "level", measure(cut.stop),
+        const bool up = cut.axis == layout::Cut::Axis::x;
+        table.row({count(++n), up ? "up" : "across", Cell(measure(cut.stop), Kind::length),
                    fmt::format("at {} from the {}, over {}{}", measure(cut.at),
-                               upright ? "left" : "bottom", measure(cut.to - cut.from),
+                               up ? "left" : "bottom", measure(cut.to - cut.from),
                                cut.beyond_trimmer ? " (longer than the trimmer)" : "")});
     }
-    return table.text();
+    return table;
 }
 
 std::string kept_sizes(Form form, const layout::Plan& plan, base::Unit unit) {
@@ -65,18 +67,10 @@ std::string kept_sizes(Form form, const layout::Plan& plan, base::Unit unit) {
     return text;
 }
 
-std::string how_to_read_cuts() {
-    return "Level cuts run along the width, upright cuts along the height, the pattern upright.\n"
-           "\"Set to\" is the measure from the edge that lies against the stop.\n";
-}
-
-std::string indented(const std::string& text) {
-    std::string result = "    ";
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        result += text[i];
-        if (text[i] == '\n' && i + 1 < text.size()) result += "    ";
-    }
-    return result;
+void add_how_to_read(Blocks& blocks) {
+    blocks.add(Text{"Cuts across run along the width, cuts up along the height, with the pattern "
+                    "upright."});
+    blocks.under(Text{"\"Set to\" is the measure from the edge that lies against the stop."});
 }
 
 } // namespace barrow::print

@@ -3,6 +3,7 @@
 #include "base/form.hpp"
 #include "base/length.hpp"
 #include "layout/plan.hpp"
+#include "print/blocks/blocks.hpp"
 
 #include <string>
 
@@ -13,17 +14,14 @@ std::string cut_measure(base::Form form, layout::Measure value, base::Unit unit)
 
 /// How one sheet is cut, for the bench: a table of the trim and of each cut in order with the
 /// measure to set; for lengths and loops, which are cut one after the other from the free end, one
-/// line. Ends in a line break.
-std::string cut_steps(base::Form form, const layout::Plan& plan, const layout::Stock& stock,
-                      base::Unit unit);
+/// line.
+Content cut_steps(base::Form form, const layout::Plan& plan, const layout::Stock& stock,
+                  base::Unit unit);
 
 /// What is kept of it: "304.8 x 103.8 mm, 60 x 40 mm"; empty when nothing is.
 std::string kept_sizes(base::Form form, const layout::Plan& plan, base::Unit unit);
 
-/// What level, upright and "set to" mean: a line under all tables of cuts.
-std::string how_to_read_cuts();
-
-/// A text with each of its lines four columns further in.
-std::string indented(const std::string& text);
+/// Adds what across, up and "set to" mean, for all tables of cuts above.
+void add_how_to_read(Blocks& blocks);
 
 } // namespace barrow::print

@@ -1,6 +1,6 @@
 #include "print/making/design_drawing.hpp"
 
-#include "print/drawing/svg_text.hpp"
+#include "print/text/markup.hpp"
 
 #include "base/error.hpp"
 
@@ -82,7 +82,7 @@ private:
                 : fmt::format(" transform=\"rotate({:.0f} {:.1f} {:.1f})\"", turn, at_x, at_y);
         out_ += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"{:.1f}\" "
                             "text-anchor=\"{}\" fill=\"{}\"{}>{}</text>\n",
-                            at_x, at_y, size, anchor, colour, turned, svg_text(text));
+                            at_x, at_y, size, anchor, colour, turned, markup_text(text));
     }
 
     void line(double x1, double y1, double x2, double y2, const char* colour, double thick,

@@ -1,34 +1,35 @@
 #include "print/making/papers.hpp"
 
-#include "print/text/table.hpp"
-
 #include <fmt/format.h>
 
 namespace barrow::print {
 namespace {
 
-using Line = workshop::BatchPapersLine;
+using PapersLine = workshop::BatchPapersLine;
 
-/// All of one run; nothing when there are none.
-std::string table_of(const std::vector<Line>& lines) {
-    if (lines.empty()) return {};
-    std::vector<Table::Column> columns = {{"Journals"}};
-    for (const auto& paper : lines.front().papers) columns.push_back({paper.slot});
+/// All of one run; empty when there are none.
+Table table_of(const std::vector<PapersLine>& lines) {
+    std::vector<Column> columns = {{"Journals"}};
+    if (!lines.empty())
+        for (const auto& paper : lines.front().papers) columns.push_back({paper.slot});
     Table table(columns);
-    for (const Line& line : lines) {
-        std::vector<std::string> cells = {line.first == line.last
-                                              ? fmt::format("{}", line.first)
-                                              : fmt::format("{} to {}", line.first, line.last)};
-        for (const auto& paper : line.papers) cells.push_back(paper.material + "  " + paper.name);
+    for (const PapersLine& line : lines) {
+        std::vector<Cell> cells = {line.first == line.last
+                                       ? fmt::format("{}", line.first)
+                                       : fmt::format("{} to {}", line.first, line.last)};
+        for (const auto& paper : line.papers) {
+            cells.emplace_back(paper.material + "  " + paper.name);
+            cells.back().link = Link{Link::To::material, paper.material};
+        }
         table.row(cells);
     }
-    return table.text();
+    return table;
 }
 
 } // namespace
 
-std::string papers_text(const workshop::Costing& costing, std::size_t run) {
-    std::vector<Line> lines;
+Table papers_table(const workshop::Costing& costing, std::size_t run) {
+    std::vector<PapersLine> lines;
     for (const costing::PaperRow& row : costing.estimate.rows) {
         if (row.run != run) continue;
         lines.push_back({static_cast<std::int64_t>(run), row.first, row.last, {}});
@@ -40,9 +41,9 @@ std::string papers_text(const workshop::Costing& costing, std::size_t run) {
     return table_of(lines);
 }
 
-std::string papers_text(const workshop::BatchReport& report, std::int64_t run) {
-    std::vector<Line> lines;
-    for (const Line& line : report.papers)
+Table papers_table(const workshop::BatchReport& report, std::int64_t run) {
+    std::vector<PapersLine> lines;
+    for (const PapersLine& line : report.papers)
         if (line.run == run) lines.push_back(line);
     return table_of(lines);
 }

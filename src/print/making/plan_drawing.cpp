@@ -1,6 +1,6 @@
 #include "print/making/plan_drawing.hpp"
 
-#include "print/drawing/svg_text.hpp"
+#include "print/text/markup.hpp"
 
 #include <fmt/format.h>
 
@@ -13,9 +13,9 @@ constexpr double longer_side = 560.0; ///< longer side of the sheet, in pixels
 constexpr double border = 40.0;
 constexpr double least_strip = 48.0; ///< height drawn for a one-dimensional job
 
-class Drawing {
+class PlanDrawing {
 public:
-    Drawing(const layout::Job& job, const layout::Plan& plan, const DrawingWords& words)
+    PlanDrawing(const layout::Job& job, const layout::Plan& plan, const DrawingWords& words)
         : job_(job), plan_(plan), words_(words), stock_(job.stock[plan.stock]) {
         const auto longer = static_cast<double>(
             job.one_dimensional ? stock_.width : std::max(stock_.width, stock_.height));
@@ -29,15 +29,18 @@ public:
             "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {:.1f} {:.1f}\" "
             "width=\"{:.0f}\" height=\"{:.0f}\" font-family=\"sans-serif\">\n",
             width + 2 * border, height_ + 2 * border, width + 2 * border, height_ + 2 * border);
-        out_ += "<defs><pattern id=\"waste\" width=\"8\" height=\"8\" "
-                "patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">"
-                "<rect width=\"8\" height=\"8\" fill=\"#f3efe8\"/>"
-                "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"8\" stroke=\"#cfc6b8\" stroke-width=\"2\"/>"
-                "</pattern></defs>\n";
+        out_ +=
+            "<defs><pattern id=\"waste" + words_.id
+            + "\" width=\"8\" height=\"8\" "
+              "patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">"
+              "<rect width=\"8\" height=\"8\" fill=\"#f3efe8\"/>"
+              "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"8\" stroke=\"#cfc6b8\" stroke-width=\"2\"/>"
+              "</pattern></defs>\n";
         out_ +=
             fmt::format("<text x=\"{:.1f}\" y=\"24\" font-size=\"15\" fill=\"#3b332b\">{}</text>\n",
-                        border, svg_text(words_.title));
-        box({0, 0, stock_.width, stock_.height}, "url(#waste)", "#3b332b", 1.5);
+                        border, markup_text(words_.title));
+        box({0, 0, stock_.width, stock_.height}, ("url(#waste" + words_.id + ")").c_str(),
+            "#3b332b", 1.5);
         margins();
         for (const layout::Rectangle& offcut : plan_.offcuts) {
             box(offcut, "#dbe7d3", "#6d8a5a", 1.0);
@@ -104,8 +107,8 @@ private:
         out_ += fmt::format("<g font-size=\"{:.1f}\" text-anchor=\"middle\" fill=\"{}\"{}>"
                             "<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text>"
                             "<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text></g>\n",
-                            font, colour, turn, cx, cy - font * 0.15, svg_text(name), cx,
-                            cy + font * 1.05, svg_text(size));
+                            font, colour, turn, cx, cy - font * 0.15, markup_text(name), cx,
+                            cy + font * 1.05, markup_text(size));
     }
 
     void cuts() {
@@ -149,7 +152,7 @@ std::function<std::string(layout::Measure)> drawn_measure(base::Form form, base:
 }
 
 std::string drawing(const layout::Job& job, const layout::Plan& plan, const DrawingWords& words) {
-    return Drawing(job, plan, words).text();
+    return PlanDrawing(job, plan, words).text();
 }
 
 } // namespace barrow::print

@@ -15,6 +15,7 @@ struct DrawingWords {
     std::string title;               ///< over the drawing
     std::vector<std::string> pieces; ///< beside job.pieces: the name written on each
     std::function<std::string(layout::Measure)> measure; ///< how sizes are written
+    std::string id = {}; ///< ends the names inside the picture; another for each picture of a page
 };
 
 /// How sizes of a form are written on drawings: loops as numbers, lengths short, in the unit.

@@ -1,13 +1,22 @@
 #include "print/making/warnings.hpp"
 
-#include "print/text/table.hpp"
-
 namespace barrow::print {
 
-std::string warning_text(const design::Warning& warning, const std::string& end) {
-    const char* grade =
-        warning.severity == design::Severity::stops ? "Cannot be put together: " : "Mind: ";
-    return wrapped(grade + warning.text + end, page_width, 6) + "\n";
+Text warning_text(const design::Warning& warning, const std::string& end) {
+    if (warning.severity == design::Severity::stops)
+        return {"Cannot be put together: " + warning.text + end, 6};
+    return note(warning.text + end);
+}
+
+void add_warnings(Blocks& blocks, const std::vector<design::Warning>& warnings) {
+    bool first = true;
+    for (const design::Warning& warning : warnings) {
+        if (first)
+            blocks.add(warning_text(warning));
+        else
+            blocks.under(warning_text(warning));
+        first = false;
+    }
 }
 
 void put_warnings(Json& document, const std::vector<design::Warning>& warnings) {

@@ -192,8 +192,4 @@ Rational read_percent(const std::string& text, const std::string& where) {
     return *value / Rational(100);
 }
 
-std::string percent_text(const Rational& share) {
-    return base::to_decimal(share * Rational(100), 1) + " %";
-}
-
 } // namespace barrow::workshop

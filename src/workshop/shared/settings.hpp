@@ -57,7 +57,4 @@ void apply_setting(Settings& settings, const std::string& name, const std::strin
 /// Value of a percentage: "15", "15%" or "33 1/3 %" as a share. Throws base::Error (bad_input).
 base::Rational read_percent(const std::string& text, const std::string& where);
 
-/// "15 %", "33.3 %": rounded to a tenth.
-std::string percent_text(const base::Rational& share);
-
 } // namespace barrow::workshop
