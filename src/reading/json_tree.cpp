@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <clocale>
 #include <iterator>
 #include <memory>
 
@@ -73,7 +74,10 @@ public:
         return put_number(std::to_string(value));
     }
     bool number_float(number_float_t, const string_t& written) override {
-        return put_number(written);
+        // The library writes the decimal point of the locale into the number: a comma in some.
+        std::string plain = written;
+        std::replace(plain.begin(), plain.end(), *std::localeconv()->decimal_point, '.');
+        return put_number(plain);
     }
     bool string(string_t& value) override {
         JsonNode made = node(JsonNode::Kind::text);

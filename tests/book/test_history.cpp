@@ -4,6 +4,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <charconv>
+
 using barrow::test::Shop;
 using barrow::test::stock_up;
 using Catch::Matchers::Contains;
@@ -27,6 +29,13 @@ long pence(const std::string& money) {
     for (const char c : money)
         if (c != '.') digits += c;
     return std::stol(digits);
+}
+
+/// Not stod, which takes the decimal point of the locale.
+double decimal(const std::string& written) {
+    double value = 0;
+    std::from_chars(written.data(), written.data() + written.size(), value);
+    return value;
 }
 
 /// A shop in which a little of everything has happened.
@@ -221,9 +230,9 @@ TEST_CASE("a history as CSV adds up by its own columns", "[history][csv]") {
         double quantity = 0; // millimetres of the screen, added up as a spreadsheet would
         for (const auto& row : table.rows) {
             value += pence(row.cells[11]);
-            quantity += std::stod(row.cells[10]);
+            quantity += decimal(row.cells[10]);
             CHECK(value == pence(row.cells[13]));
-            CHECK(quantity == Approx(std::stod(row.cells[12])));
+            CHECK(quantity == Approx(decimal(row.cells[12])));
         }
     }
 }

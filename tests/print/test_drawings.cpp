@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <charconv>
 #include <map>
 
 using namespace barrow::test;
@@ -14,7 +15,10 @@ using nlohmann::json;
 namespace {
 
 double number(const Tag& tag, const std::string& name) {
-    return std::stod(tag.with.at(name));
+    const std::string& written = tag.with.at(name);
+    double value = 0;
+    std::from_chars(written.data(), written.data() + written.size(), value);
+    return value;
 }
 
 bool inside(const Tag& rect, const Tag& frame) {

@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "workshop/shared/quantity_text.hpp"
 
+#include <charconv>
 #include <cstdlib>
 
 namespace barrow::print {
@@ -20,7 +21,10 @@ std::string finished(const Json& document) {
 
 Json number(const std::string& decimal) {
     if (decimal.find('.') == std::string::npos) return std::strtoll(decimal.c_str(), nullptr, 10);
-    return std::strtod(decimal.c_str(), nullptr);
+    // Not strtod: what it takes for the decimal point depends on the locale.
+    double value = 0;
+    std::from_chars(decimal.data(), decimal.data() + decimal.size(), value);
+    return value;
 }
 
 Json millimetres(std::int64_t units) {
