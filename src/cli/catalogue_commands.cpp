@@ -72,16 +72,13 @@ void add_import(Command& group, Shell& shell, const char* what,
         group.add_subcommand("import", fmt::format("Bring {} in from a CSV file", what));
     const auto file = std::make_shared<std::string>();
     command->add_option("file", *file, "The file; - for standard input")->required();
-    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be done");
+    add_dry_run(*command, shell);
     command->footer(fmt::format("Columns, in any order: {}", fmt::join(columns, ", ")));
     command->callback([&shell, file, what, &columns, keep] {
-        shell.action = [&shell, file, what, &columns, keep] {
-            const auto table = reading::read_csv(shell.read_file(*file), *file, columns);
-            store::Database database = shell.open();
-            workshop::Context context = shell.context(database);
-            shell.say(
-                kept_text(keep(context, reading::rows_of(table), workshop::Expect::any), what));
-        };
+        const auto table = reading::read_csv(shell.read_file(*file), *file, columns);
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        shell.say(kept_text(keep(context, reading::rows_of(table), workshop::Expect::any), what));
     });
 }
 
@@ -95,15 +92,13 @@ void add_one(Command& group, Shell& shell, const char* verb, const char* what,
     const auto code = std::make_shared<std::string>();
     command->add_option("code", *code, "Its code")->required();
     const auto options = std::make_shared<RowOptions>(*command, fields, help);
-    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
+    add_dry_run(*command, shell);
     command->callback([&shell, code, options, what, keep, expect] {
-        shell.action = [&shell, code, options, what, keep, expect] {
-            store::Database database = shell.open();
-            workshop::Context context = shell.context(database);
-            workshop::Row row = options->row();
-            row.fields["code"] = *code;
-            shell.say(kept_text(keep(context, {row}, expect), what));
-        };
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        workshop::Row row = options->row();
+        row.fields["code"] = *code;
+        shell.say(kept_text(keep(context, {row}, expect), what));
     });
 }
 
@@ -111,12 +106,10 @@ void add_supplier_group(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("supplier", "Who sells you supplies");
     auto* list = group->add_subcommand("list", "All suppliers");
     list->callback([&shell] {
-        shell.action = [&shell] {
-            store::Database database = shell.open();
-            const auto suppliers = workshop::list_suppliers(database);
-            shell.show([&] { return print::screen(suppliers); },
-                       [&] { return print::document(suppliers); });
-        };
+        store::Database database = shell.open();
+        const auto suppliers = workshop::list_suppliers(database);
+        shell.show([&] { return print::screen(suppliers); },
+                   [&] { return print::document(suppliers); });
     });
     add_import(*group, shell, "suppliers", workshop::supplier_fields(), workshop::keep_suppliers);
     add_one(*group, shell, "add", "suppliers", workshop::supplier_fields(), supplier_help(),
@@ -129,13 +122,11 @@ void add_material_group(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("material", "What you buy for making");
     auto* list = group->add_subcommand("list", "All materials");
     list->callback([&shell] {
-        shell.action = [&shell] {
-            store::Database database = shell.open();
-            const auto materials = workshop::list_materials(database);
-            const auto settings = workshop::read_settings(database);
-            shell.show([&] { return print::screen(materials, settings); },
-                       [&] { return print::document(materials, settings); });
-        };
+        store::Database database = shell.open();
+        const auto materials = workshop::list_materials(database);
+        const auto settings = workshop::read_settings(database);
+        shell.show([&] { return print::screen(materials, settings); },
+                   [&] { return print::document(materials, settings); });
     });
     add_import(*group, shell, "materials", workshop::material_fields(), workshop::keep_materials);
     add_one(*group, shell, "add", "materials", workshop::material_fields(), material_help(),

@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 
 #include "base/error.hpp"
+#include "cli/files.hpp"
 #include "cli/options.hpp"
 #include "print/making/design_drawing.hpp"
 #include "print/making/designs.hpp"
@@ -22,29 +23,27 @@ void add_bring(Command& group, Shell& shell) {
     };
     const auto given = std::make_shared<Given>();
     command->add_option("files", given->files, "Design files (TOML)")->required();
-    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be done");
+    add_dry_run(*command, shell);
     command->callback([&shell, given] {
-        shell.action = [&shell, given] {
-            store::Database database = shell.open();
-            workshop::Context context = shell.context(database);
-            std::vector<workshop::DesignText> texts;
-            for (const std::string& file : given->files)
-                texts.push_back(
-                    {shell.read_file(file), std::filesystem::path(file).filename().string()});
-            for (const workshop::Brought& brought : workshop::bring_designs(context, texts)) {
-                const char* what = brought.is_new    ? "new"
-                                   : brought.changed ? "a newer text"
-                                                     : "as it was";
-                shell.say(
-                    fmt::format("{}: {} ({}).\n", brought.design.code, brought.design.name, what));
-                if (!brought.variants.empty())
-                    shell.say(fmt::format("  Variants: {}\n", fmt::join(brought.variants, ", ")));
-                for (const std::string& material : brought.missing_materials)
-                    shell.remark(fmt::format("  The shop has no material {} yet.\n", material));
-                for (const std::string& warning : brought.warnings)
-                    shell.remark(fmt::format("  Note: {}.\n", warning));
-            }
-        };
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        std::vector<workshop::DesignText> texts;
+        for (const std::string& file : given->files)
+            texts.push_back(
+                {shell.read_file(file), std::filesystem::path(file).filename().string()});
+        for (const workshop::Brought& brought : workshop::bring_designs(context, texts)) {
+            const char* what = brought.is_new    ? "new"
+                               : brought.changed ? "a newer text"
+                                                 : "as it was";
+            shell.say(
+                fmt::format("{}: {} ({}).\n", brought.design.code, brought.design.name, what));
+            if (!brought.variants.empty())
+                shell.say(fmt::format("  Variants: {}\n", fmt::join(brought.variants, ", ")));
+            for (const std::string& material : brought.missing_materials)
+                shell.remark(fmt::format("  The shop has no material {} yet.\n", material));
+            for (const std::string& warning : brought.warnings)
+                shell.remark(fmt::format("  Note: {}.\n", warning));
+        }
     });
 }
 
@@ -73,14 +72,13 @@ struct ShowGiven {
 
 void show(const Shell& shell, const ShowGiven& given, const design::Worked& worked,
           base::Unit unit) {
-    if (!given.svg.empty()) {
-        if (!worked.cover)
-            throw base::refused(fmt::format("{} has no cover to draw", worked.name),
-                                "a design with a cover has the table [cover]");
-        Shell::write_file(given.svg, print::cover_drawing(worked, unit));
-    }
     shell.show([&] { return print::screen(worked, unit); },
                [&] { return print::document(worked); });
+    if (given.svg.empty()) return;
+    if (!worked.cover)
+        throw base::refused(fmt::format("{} has no cover to draw", worked.name),
+                            "a design with a cover has the table [cover]");
+    write_file(given.svg, print::cover_drawing(worked, unit));
 }
 
 void add_design_show(Command& group, Shell& shell) {
@@ -91,11 +89,9 @@ void add_design_show(Command& group, Shell& shell) {
         ->required();
     given->add_to(*command);
     command->callback([&shell, given] {
-        shell.action = [&shell, given] {
-            store::Database database = shell.open();
-            const auto worked = workshop::show_design(database, given->design, given->changes());
-            show(shell, *given, worked, workshop::read_settings(database).unit);
-        };
+        store::Database database = shell.open();
+        const auto worked = workshop::show_design(database, given->design, given->changes());
+        show(shell, *given, worked, workshop::read_settings(database).unit);
     });
 }
 
@@ -122,8 +118,7 @@ void add_design_check(Command& group, Shell& shell) {
     command->add_option("file", given->design, "The file; - for standard input")->required();
     command->add_option("--variant", given->variant, "Which of its variants")->type_name("NAME");
     given->add_to(*command);
-    command->callback(
-        [&shell, given] { shell.action = [&shell, given] { check_file(shell, *given); }; });
+    command->callback([&shell, given] { check_file(shell, *given); });
 }
 
 struct NewGiven {
@@ -142,7 +137,7 @@ void make_new(const Shell& shell, const NewGiven& given) {
     if (std::filesystem::exists(file, not_there))
         throw base::refused(fmt::format("{} is there already", file),
                             "name another file: --file FILE");
-    Shell::write_file(file, text);
+    write_file(file, text);
     shell.say(fmt::format("{} is begun. Put the codes of your materials under [materials], then:\n"
                           "  barrow design check {}\n  barrow design bring {}\n",
                           file, file, file));
@@ -173,8 +168,48 @@ void add_new(Command& group, Shell& shell) {
         ->type_name("NAME=VALUE")
         ->repeats();
     command->footer(bases_text);
-    command->callback(
-        [&shell, given] { shell.action = [&shell, given] { make_new(shell, *given); }; });
+    command->callback([&shell, given] { make_new(shell, *given); });
+}
+
+struct CalculatorGiven {
+    std::vector<std::string> values;
+    std::string unit = "mm";
+    std::string svg;
+};
+
+/// What may be given, for the help. Read out of the calculator only when it is asked for.
+std::string values_text(const design::ReadyDesign& calculator) {
+    std::string text = "What may be given, and what it usually is:\n";
+    for (const workshop::ReadyParameter& parameter : workshop::parameters_of(calculator))
+        text += fmt::format("  {:<28} {}\n", fmt::format("{}={}", parameter.name, parameter.usual),
+                            parameter.about);
+    return text;
+}
+
+void calculate(const Shell& shell, const design::ReadyDesign& calculator,
+               const CalculatorGiven& given) {
+    const auto values = read_changes(given.values, "a value");
+    const auto unit = base::read_unit(given.unit);
+    if (!unit)
+        throw base::Error(base::Kind::usage, "there is no unit " + given.unit, "mm, cm or in");
+    const design::Worked worked = workshop::calculate(std::string(calculator.name), values);
+    shell.show([&] { return print::calculation_screen(worked, *unit); },
+               [&] { return print::calculation_document(worked); });
+    if (given.svg.empty()) return;
+    if (!worked.cover) throw base::refused("there is no cover to draw here");
+    write_file(given.svg, print::cover_drawing(worked, *unit));
+}
+
+void add_one(Command& group, Shell& shell, const design::ReadyDesign& calculator) {
+    auto* command =
+        group.add_subcommand(std::string(calculator.name), std::string(calculator.about));
+    const auto given = std::make_shared<CalculatorGiven>();
+    command->add_option("values", given->values, "What you know: edge=16.5cm")
+        ->type_name("NAME=VALUE");
+    command->footer([&calculator] { return values_text(calculator); });
+    command->add_option("--unit", given->unit, "Lengths are shown in mm, cm or in");
+    command->add_option("--svg", given->svg, "Draw the cover into this file")->type_name("FILE");
+    command->callback([&shell, given, &calculator] { calculate(shell, calculator, *given); });
 }
 
 } // namespace
@@ -183,17 +218,22 @@ void add_design_commands(Command& app, Shell& shell) {
     auto* group = app.add_subcommand("design", "The journals you can make");
     auto* list = group->add_subcommand("list", "All designs");
     list->callback([&shell] {
-        shell.action = [&shell] {
-            store::Database database = shell.open();
-            const auto designs = workshop::list_designs(database);
-            shell.show([&] { return print::screen(designs); },
-                       [&] { return print::document(designs); });
-        };
+        store::Database database = shell.open();
+        const auto designs = workshop::list_designs(database);
+        shell.show([&] { return print::screen(designs); },
+                   [&] { return print::document(designs); });
     });
     add_bring(*group, shell);
     add_design_show(*group, shell);
     add_design_check(*group, shell);
     add_new(*group, shell);
+}
+
+void add_calculate_command(Command& app, Shell& shell) {
+    auto* group = app.add_subcommand(
+        "calculate", "Work out a cover, a binding, a thickness, a paper; needs no shop");
+    for (const design::ReadyDesign& calculator : design::calculators())
+        add_one(*group, shell, calculator);
 }
 
 } // namespace barrow::cli

@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "base/text.hpp"
+#include "cli/files.hpp"
 #include "cli/options.hpp"
 #include "layout/checker.hpp"
 #include "layout/solve.hpp"
@@ -28,14 +29,16 @@ void write_drawings(const reading::LayoutJobFile& file, const layout::Outcome& o
     print::DrawingWords words;
     for (const layout::Piece& piece : file.job.pieces) words.pieces.push_back(piece.id);
     words.measure = [&file](layout::Measure value) { return file.measure_text(value); };
+    std::vector<Drawing> drawings;
     for (std::size_t i = 0; i < outcome.plans.size(); ++i) {
         const layout::Plan& plan = outcome.plans[i];
         words.title = fmt::format("Plan {} of {}: {}", i + 1, outcome.plans.size(),
                                   file.job.stock[plan.stock].id);
         if (plan.copies > 1) words.title += fmt::format(", {} copies", plan.copies);
-        Shell::write_file(std::filesystem::path(folder) / fmt::format("plan-{}.svg", i + 1),
-                          print::drawing(file.job, plan, words));
+        drawings.push_back(
+            {fmt::format("plan-{}.svg", i + 1), print::drawing(file.job, plan, words)});
     }
+    write_drawings(folder, "layout", drawings);
 }
 
 base::Error not_all_placed(const layout::Job& job, const layout::Outcome& outcome) {
@@ -82,8 +85,7 @@ void add_layout_command(Command& app, Shell& shell) {
         ->one_of({"quick", "normal", "thorough"});
     command->add_option("--svg", given->folder, "Draw every plan into this folder")
         ->type_name("FOLDER");
-    command->callback(
-        [&shell, given] { shell.action = [&shell, given] { lay_out(shell, *given); }; });
+    command->callback([&shell, given] { lay_out(shell, *given); });
 }
 
 } // namespace barrow::cli

@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 
+#include "cli/files.hpp"
 #include "cli/options.hpp"
 #include "cli/views.hpp"
 #include "print/making/plan_drawing.hpp"
@@ -25,23 +26,21 @@ void add_offcut_change(Command& group, Shell& shell) {
     command->add_option("label", given->label, "Its label")->required();
     command->add_option("--place", given->place, "Box or drawer; - empties it");
     command->add_option("--note", given->note, "Anything worth knowing; - empties it");
-    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
+    add_dry_run(*command, shell);
     command->callback([&shell, given] {
-        shell.action = [&shell, given] {
-            store::Database database = shell.open();
-            workshop::Context context = shell.context(database);
-            const auto offcut =
-                workshop::describe_offcut(context, given->label, given->place, given->note);
-            shell.say(fmt::format("Offcut {}{}.\n", offcut.code,
-                                  offcut.place.empty() ? "" : " lies in " + offcut.place));
-        };
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        const auto offcut =
+            workshop::describe_offcut(context, given->label, given->place, given->note);
+        shell.say(fmt::format("Offcut {}{}.\n", offcut.code,
+                              offcut.place.empty() ? "" : " lies in " + offcut.place));
     });
 }
 
 void add_split(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("split", "Cut an offcut into smaller ones");
     struct Given {
-        std::string label, note;
+        std::string label;
         std::vector<std::string> sizes;
     };
     const auto given = std::make_shared<Given>();
@@ -49,37 +48,32 @@ void add_split(Command& group, Shell& shell) {
     command->add_option("--into", given->sizes, "A size it is cut into: --into 120mmx80mm")
         ->required()
         ->repeats();
-    command->add_option("--note", given->note, "Why");
-    command->add_flag("-n,--dry-run", shell.dry_run, "Only say whether it could be done");
+    add_note(*command, shell, "Why");
+    add_dry_run(*command, shell);
     command->callback([&shell, given] {
-        shell.action = [&shell, given] {
-            store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->note);
-            const auto made = workshop::split_offcut(context, given->label, given->sizes);
-            shell.say(print::screen(made, workshop::read_settings(database)));
-        };
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        const auto made = workshop::split_offcut(context, given->label, given->sizes);
+        shell.say(print::screen(made, workshop::read_settings(database)));
     });
 }
 
 void add_found(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("found", "Log an offcut the book does not know of");
     struct Given {
-        std::string material, size, place, note;
+        std::string material, size, place;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("material", given->material, "Code of its material")->required();
     command->add_option("size", given->size, "Its size: 120mmx80mm, 40cm, 6 (loops)")->required();
     command->add_option("--place", given->place, "Box or drawer");
-    command->add_option("--note", given->note, "Anything worth knowing");
-    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept");
+    add_note(*command, shell, "Anything worth knowing");
+    add_dry_run(*command, shell);
     command->callback([&shell, given] {
-        shell.action = [&shell, given] {
-            store::Database database = shell.open();
-            workshop::Context context = shell.context(database, given->note);
-            const auto made =
-                workshop::keep_found(context, given->material, given->size, given->place);
-            shell.say(print::screen(made, workshop::read_settings(database)));
-        };
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        const auto made = workshop::keep_found(context, given->material, given->size, given->place);
+        shell.say(print::screen(made, workshop::read_settings(database)));
     });
 }
 
@@ -97,9 +91,9 @@ void draw(const Shell& shell, const workshop::Yields& yields, const std::string&
     const std::string& label = yields.offcut.offcut.code;
     words.title =
         fmt::format("{} {}: offcut {}", yields.material.code, yields.material.name, label);
-    const auto file = std::filesystem::path(folder) / (label + ".svg");
-    Shell::write_file(file, print::drawing(yields.choice.job, *plan, words));
-    shell.remark(fmt::format("Drawn in {}.\n", file.string()));
+    write_drawing(folder, "offcut",
+                  {label + ".svg", print::drawing(yields.choice.job, *plan, words)});
+    shell.remark(fmt::format("Drawn in {}/{}.svg.\n", folder, label));
 }
 
 void add_yields(Command& group, Shell& shell) {
@@ -121,17 +115,14 @@ void add_yields(Command& group, Shell& shell) {
     command->add_option("--svg", given->folder, "Draw how it is cut into this folder")
         ->type_name("FOLDER");
     command->callback([&shell, given] {
-        shell.action = [&shell, given] {
-            store::Database database = shell.open();
-            workshop::HowToFill how;
-            how.design = given->design;
-            if (given->at_most > 0) how.at_most = given->at_most;
-            how.effort = read_effort(given->effort);
-            const auto yields = workshop::yields(database, given->label, how, shell.today());
-            if (!given->folder.empty()) draw(shell, yields, given->folder);
-            shell.show([&] { return print::screen(yields); },
-                       [&] { return print::document(yields); });
-        };
+        store::Database database = shell.open();
+        workshop::HowToFill how;
+        how.design = given->design;
+        if (given->at_most > 0) how.at_most = given->at_most;
+        how.effort = read_effort(given->effort);
+        const auto yields = workshop::yields(database, given->label, how, shell.today());
+        if (!given->folder.empty()) draw(shell, yields, given->folder);
+        shell.show([&] { return print::screen(yields); }, [&] { return print::document(yields); });
     });
 }
 

@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "base/rational.hpp"
 #include "base/text.hpp"
+#include "cli/tables.hpp"
 
 #include <fmt/format.h>
 
@@ -116,8 +117,51 @@ std::map<std::string, std::string> read_changes(const std::vector<std::string>& 
     return changes;
 }
 
+Option* add_dry_run(Command& command, Shell& shell) {
+    return command.add_flag("-n,--dry-run", shell.dry_run,
+                            "Show what would happen, and keep none of it");
+}
+
+Option* add_note(Command& command, Shell& shell, const char* about) {
+    return command.add_option("--note", shell.note, about);
+}
+
+Option* add_date(Command& command, std::string& date, const char* about) {
+    return command.add_option("--date", date, about)->type_name("DATE");
+}
+
+void TableOptions::add_to(Command& command) {
+    command.add_flag("--csv", csv, "Print CSV instead of text, for a spreadsheet");
+}
+
 void on_command(Command& app, const char* name, const char* about, std::function<void()> chosen) {
     app.add_subcommand(name, about)->callback(std::move(chosen));
+}
+
+base::Rational read_minutes(const std::string& text, const std::string& option) {
+    const auto wrong = [&] {
+        return not_understood(text, option, "write minutes, or hours and minutes: 3 h 40 min");
+    };
+    base::Rational minutes;
+    std::string_view rest = base::trimmed(text);
+    bool bare = false; // a number without a unit is minutes, and stands alone or last
+    while (!rest.empty()) {
+        const std::size_t end = std::min(rest.find_first_not_of("0123456789."), rest.size());
+        const auto number = base::read_rational(rest.substr(0, end));
+        if (!number || bare) throw wrong();
+        rest = base::trimmed(rest.substr(end));
+        const std::size_t letters = std::min(rest.find_first_of("0123456789. \t"), rest.size());
+        const std::string unit = base::lowered(rest.substr(0, letters));
+        rest = base::trimmed(rest.substr(letters));
+        if (unit == "h")
+            minutes = minutes + *number * base::Rational(60);
+        else if (unit == "m" || unit == "min" || unit.empty())
+            minutes = minutes + *number;
+        else
+            throw wrong();
+        bare = unit.empty();
+    }
+    return minutes;
 }
 
 layout::Effort read_effort(const std::string& text) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "cli/command.hpp"
+#include "cli/shell.hpp"
 #include "layout/job.hpp"
 #include "workshop/making/cost.hpp"
 #include "workshop/shared/fields.hpp"
@@ -26,7 +27,7 @@ public:
     workshop::Row row() const;
 
 private:
-    std::shared_ptr<std::map<std::string, std::string>> values_; ///< lives as long as the parser
+    std::shared_ptr<std::map<std::string, std::string>> values_; ///< where the options write
 };
 
 /// Options of every command that works a design out: which, how many, what is changed.
@@ -59,8 +60,21 @@ std::pair<std::string, std::int64_t> read_numbered(const std::string& text,
 std::map<std::string, std::string> read_changes(const std::vector<std::string>& given,
                                                 const std::string& option);
 
+/// --dry-run, for every command that writes into the shop.
+Option* add_dry_run(Command& command, Shell& shell);
+
+/// --note, for every command that makes an entry in the book.
+Option* add_note(Command& command, Shell& shell,
+                 const char* about = "Anything worth keeping with the entry");
+
+/// --date, for commands that may be booked later than they happened.
+Option* add_date(Command& command, std::string& date, const char* about);
+
 /// A command without options of its own, and what is to be done when it was given.
 void on_command(Command& app, const char* name, const char* about, std::function<void()> chosen);
+
+/// A time in minutes: "220", "3 h 40 min", "3h 40m", "1.5 h". Throws base::Error (Kind::usage).
+base::Rational read_minutes(const std::string& text, const std::string& option);
 
 layout::Effort read_effort(const std::string& text);
 

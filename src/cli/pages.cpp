@@ -1,19 +1,16 @@
 #include "cli/pages.hpp"
 
-#include <fmt/format.h>
+#include "cli/help.hpp"
 
-#include <functional>
+#include <fmt/format.h>
 
 namespace barrow::cli {
 namespace {
 
-/// Calls `visit` for a program and each command below it, with the words that lead there
-/// (" fair take"; empty for the program itself).
-void walk(const CommandPage& page, const std::string& path,
-          const std::function<void(const CommandPage&, const std::string&)>& visit) {
-    visit(page, path);
-    for (const CommandPage& command : page.commands)
-        walk(command, path + " " + command.name, visit);
+/// The words that lead to a command: " fair take"; empty for the program itself.
+std::string spot_of(const Command& command) {
+    const std::string path = command.path();
+    return path.empty() ? path : " " + path;
 }
 
 std::string replaced(std::string text, const std::string& what, const std::string& by) {
@@ -37,40 +34,38 @@ std::string roff_lines(const std::string& text) {
     return ".nf\n" + roff(text) + "\n.fi\n";
 }
 
-std::string roff_option(const OptionPage& option) {
-    std::string names = option.argument;
-    for (const std::string& name : option.names) names += (names.empty() ? "" : ", ") + name;
-    return fmt::format(".TP\n.B {}{}\n{}\n", roff(names),
-                       option.value.empty() ? "" : " " + roff(option.value), roff(option.about));
+std::string roff_option(const Option& option) {
+    return fmt::format(".TP\n.B {}\n{}\n", roff(written(option)), roff(explained(option)));
 }
 
 std::string in_single_quotes(const std::string& text) {
     return "'" + replaced(text, "'", "'\\''") + "'";
 }
 
-/// All words that may follow a path: its commands, the names of its options, and --help.
-std::string next_words(const CommandPage& page, const CommandPage& program) {
-    std::string words;
-    for (const CommandPage& command : page.commands) words += command.name + " ";
-    const auto add_options = [&](const CommandPage& of) {
-        for (const OptionPage& option : of.options) {
-            for (const std::string& name : option.names)
-                if (words.find(name + " ") == std::string::npos) words += name + " ";
+/// All words that may follow a command: those below it, its options and those of the program.
+std::string next_words(const Command& command, const Command& program) {
+    std::vector<std::string> words;
+    for (const Command& below : command.commands)
+        if (!below.hidden) words.push_back(below.name);
+    const auto add_options = [&](const Command& of) {
+        for (const Option& option : of.options) {
+            words.insert(words.end(), option.names.begin(), option.names.end());
             if (!option.argument.empty())
-                for (const std::string& word : option.words) words += word + " ";
+                words.insert(words.end(), option.words.begin(), option.words.end());
         }
     };
-    add_options(page);
-    if (&page != &program) add_options(program);
-    words.pop_back();
-    return words;
+    add_options(command);
+    if (&command != &program) add_options(program);
+    words.emplace_back("--help");
+    return fmt::format("{}", fmt::join(words, " "));
 }
 
 /// What bash and zsh share: `spot` becomes the command that the words given so far lead to.
-std::string find_spot(const CommandPage& program, const std::string& words_so_far) {
+std::string find_spot(const Command& program, const std::string& words_so_far) {
     std::string paths;
-    walk(program, "", [&](const CommandPage&, const std::string& path) {
-        if (!path.empty()) paths += (paths.empty() ? "" : "|") + in_single_quotes(path);
+    for_each_command(program, [&](const Command& command) {
+        const std::string spot = spot_of(command);
+        if (!spot.empty()) paths += (paths.empty() ? "" : "|") + in_single_quotes(spot);
     });
     return fmt::format("  local spot= word\n"
                        "  for word in {}; do\n"
@@ -79,16 +74,16 @@ std::string find_spot(const CommandPage& program, const std::string& words_so_fa
                        words_so_far, paths);
 }
 
-std::string spot_cases(const CommandPage& program) {
+std::string spot_cases(const Command& program) {
     std::string cases = "  case \"$spot\" in\n";
-    walk(program, "", [&](const CommandPage& page, const std::string& path) {
-        cases += fmt::format("    {}) next={} ;;\n", in_single_quotes(path),
-                             in_single_quotes(next_words(page, program)));
+    for_each_command(program, [&](const Command& command) {
+        cases += fmt::format("    {}) next={} ;;\n", in_single_quotes(spot_of(command)),
+                             in_single_quotes(next_words(command, program)));
     });
     return cases + "  esac\n";
 }
 
-std::string bash(const CommandPage& program) {
+std::string bash(const Command& program) {
     return fmt::format("# Completions of {0} for bash.\n"
                        "_{0}() {{\n"
                        "{1}"
@@ -101,7 +96,7 @@ std::string bash(const CommandPage& program) {
                        spot_cases(program));
 }
 
-std::string zsh(const CommandPage& program) {
+std::string zsh(const Command& program) {
     return fmt::format("#compdef {0}\n"
                        "_{0}() {{\n"
                        "{1}"
@@ -115,68 +110,77 @@ std::string zsh(const CommandPage& program) {
                        spot_cases(program));
 }
 
-std::string fish(const CommandPage& program) {
-    std::string text = fmt::format("# Completions of {0} for fish.\n", program.name);
-    walk(program, "", [&](const CommandPage& page, const std::string& path) {
-        std::string here;
-        for (std::size_t at = 0; at < path.size();) {
-            const std::size_t end = std::min(path.find(' ', at + 1), path.size());
-            here += (here.empty() ? "" : "; and ")
-                    + ("__fish_seen_subcommand_from" + path.substr(at, end - at));
-            at = end;
-        }
+/// fish's condition for "this command was named, and nothing below it yet".
+std::string fish_condition(const Command& command) {
+    std::string here;
+    for (const Command* at = &command; at->above != nullptr; at = at->above)
+        here.insert(0, "__fish_seen_subcommand_from " + at->name + (here.empty() ? "" : "; and "));
+    return here;
+}
+
+std::string fish_option(const Command& program, const std::string& here, const Option& option) {
+    std::string line = "complete -c " + program.name;
+    if (!here.empty()) line += " -n " + in_single_quotes(here);
+    for (const std::string& name : option.names)
+        line += name[1] == '-' ? " -l " + name.substr(2) : " -s " + name.substr(1);
+    if (!option.is_flag()) line += " -r";
+    if (!option.words.empty())
+        line += " -f -a " + in_single_quotes(fmt::format("{}", fmt::join(option.words, " ")));
+    return line + " -d " + in_single_quotes(option.about) + "\n";
+}
+
+std::string fish(const Command& program) {
+    std::string text = fmt::format("# Completions of {0} for fish.\n"
+                                   "complete -c {0} -s h -l help -d 'Show this help'\n",
+                                   program.name);
+    for_each_command(program, [&](const Command& command) {
+        const std::string here = fish_condition(command);
         std::string others;
-        for (const CommandPage& command : page.commands) others += " " + command.name;
+        for (const Command& below : command.commands) others += " " + below.name;
         const std::string none_yet = here.empty()
                                          ? "__fish_use_subcommand"
                                          : here + "; and not __fish_seen_subcommand_from" + others;
-        for (const CommandPage& command : page.commands)
-            text += fmt::format("complete -c {} -f -n {} -a {} -d {}\n", program.name,
-                                in_single_quotes(none_yet), command.name,
-                                in_single_quotes(command.about));
-        for (const OptionPage& option : page.options) {
-            if (option.names.empty()) continue;
-            text += "complete -c " + program.name;
-            if (!here.empty()) text += " -n " + in_single_quotes(here);
-            for (const std::string& name : option.names)
-                text += name[1] == '-' ? " -l " + name.substr(2) : " -s " + name.substr(1);
-            if (!option.value.empty()) text += " -r";
-            if (!option.words.empty())
-                text +=
-                    " -f -a " + in_single_quotes(fmt::format("{}", fmt::join(option.words, " ")));
-            text += " -d " + in_single_quotes(option.about) + "\n";
-        }
+        for (const Command& below : command.commands)
+            if (!below.hidden)
+                text += fmt::format("complete -c {} -f -n {} -a {} -d {}\n", program.name,
+                                    in_single_quotes(none_yet), below.name,
+                                    in_single_quotes(below.about));
+        for (const Option& option : command.options)
+            if (!option.names.empty()) {
+                text += fish_option(program, here, option);
+            } else if (!option.words.empty()) {
+                text += fmt::format(
+                    "complete -c {} -f -n {} -a {}\n", program.name, in_single_quotes(here),
+                    in_single_quotes(fmt::format("{}", fmt::join(option.words, " "))));
+            }
     });
     return text;
 }
 
 } // namespace
 
-std::string manual(const CommandPage& program, const std::string& version) {
-    const std::size_t first_line = program.about.find('\n');
-    const std::string sentence = program.about.substr(
-        program.about.find(' ') + 1, first_line == std::string::npos
-                                         ? std::string::npos
-                                         : first_line - program.about.find(' ') - 1);
-    std::string text =
-        fmt::format(".TH BARROW 1 \"\" \"{} {}\"\n.SH NAME\n{} \\- {}\n"
-                    ".SH SYNOPSIS\n.B {}\n[options] command ...\n",
-                    program.name, version, program.name, roff(sentence), program.name);
-    if (first_line != std::string::npos)
-        text += ".SH EXAMPLES\n" + roff_lines(program.about.substr(first_line + 1));
+std::string manual(const Command& program, const std::string& version) {
+    std::string text = fmt::format(".TH BARROW 1 \"\" \"{0} {1}\"\n.SH NAME\n{0} \\- {2}\n"
+                                   ".SH SYNOPSIS\n.B {0}\n[options] command ...\n",
+                                   program.name, version, roff(program.about));
+    text += ".SH EXAMPLES\n" + roff_lines(fmt::format("{}", fmt::join(program.examples, "\n")));
     text += ".SH OPTIONS\n";
-    for (const OptionPage& option : program.options) text += roff_option(option);
+    for (const Option& option : program.options) text += roff_option(option);
     text += ".SH COMMANDS\n";
-    walk(program, "", [&](const CommandPage& page, const std::string& path) {
-        if (path.empty() || !page.commands.empty()) return; // groups have their commands shown
-        text += fmt::format(".SS {}\n{}.\n", roff(program.name + path), roff(page.about));
-        for (const OptionPage& option : page.options) text += roff_option(option);
-        if (!page.footer.empty()) text += ".PP\n" + roff_lines(page.footer);
+    for_each_command(program, [&](const Command& command) {
+        if (command.above == nullptr || !command.commands.empty()) return; // groups: see below
+        text += fmt::format(".SS {}\n{}.\n", roff(program.name + spot_of(command)),
+                            roff(command.about));
+        for (const Option& option : command.options) text += roff_option(option);
+        if (command.notes) text += ".PP\n" + roff_lines(command.notes());
+        if (!command.examples.empty())
+            text += ".PP\nFor example:\n"
+                    + roff_lines(fmt::format("{}", fmt::join(command.examples, "\n")));
     });
-    return text + ".SH EXIT STATUS\n" + roff_lines(program.footer);
+    return text + ".SH NOTES\n" + roff_lines(program.notes());
 }
 
-std::string completions(const CommandPage& program, const std::string& shell) {
+std::string completions(const Command& program, const std::string& shell) {
     if (shell == "bash") return bash(program);
     if (shell == "zsh") return zsh(program);
     return fish(program);

@@ -7,9 +7,9 @@
 namespace barrow::cli {
 
 /// The manual as a man page (roff, for man.7), of a program and all its commands.
-std::string manual(const CommandPage& program, const std::string& version);
+std::string manual(const Command& program, const std::string& version);
 
 /// Completions for a shell: "bash", "zsh" or "fish"; commands, options and the words options take.
-std::string completions(const CommandPage& program, const std::string& shell);
+std::string completions(const Command& program, const std::string& shell);
 
 } // namespace barrow::cli

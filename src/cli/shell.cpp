@@ -47,15 +47,23 @@ store::Database Shell::open() const {
 base::Date Shell::today() const {
     const std::string given = lookup(world_, "BARROW_TODAY");
     if (!given.empty()) return base::read_date(given, "BARROW_TODAY");
+    return clock_day();
+}
+
+base::Date Shell::clock_day() const {
     return base::read_date(world_.now_utc.substr(0, 10), "the clock");
 }
 
-workshop::Context Shell::context(store::Database& database, const std::string& note) const {
+workshop::Context Shell::context(store::Database& database) {
+    wrote_ = true;
     return {database, today(), world_.now_utc, dry_run ? store::Mode::dry_run : store::Mode::commit,
             note};
 }
 
-void Shell::remark_dry_run() const {
+void Shell::remark_at_end() const {
+    if (wrote_ && today() != clock_day())
+        remark(fmt::format("The day is taken to be {}, not today: BARROW_TODAY is set.\n",
+                           base::to_text(today())));
     if (dry_run) remark("Nothing was kept: this was a dry run.\n");
 }
 
@@ -65,7 +73,12 @@ void Shell::show(const std::function<std::string()>& screen,
 }
 
 void Shell::say(const std::string& text) const {
+    wrote_ = true;
     (json ? world_.err : world_.out) << text;
+}
+
+void Shell::answer(const std::string& text) const {
+    world_.out << text;
 }
 
 void Shell::remark(const std::string& text) const {
@@ -83,17 +96,6 @@ std::string Shell::read_file(const std::string& path) const {
         throw base::Error(base::Kind::machine, fmt::format("{} cannot be read", path),
                           "look at its name and permissions");
     return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
-
-void Shell::write_file(const fs::path& path, const std::string& text) {
-    std::error_code failed;
-    if (path.has_parent_path()) fs::create_directories(path.parent_path(), failed);
-    std::ofstream file(path, std::ios::binary | std::ios::trunc);
-    file << text;
-    file.close();
-    if (!file)
-        throw base::Error(base::Kind::machine, fmt::format("{} cannot be written", path.string()),
-                          "look at free space and permissions");
 }
 
 } // namespace barrow::cli

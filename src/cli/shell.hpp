@@ -28,10 +28,9 @@ public:
 
     std::string shop_option; ///< --shop
     bool json = false;       ///< --json
+    bool version = false;    ///< --version
     bool dry_run = false;    ///< --dry-run, of the commands that write into the shop
-
-    /// Set by the command that was given; run after parsing.
-    std::function<void()> action;
+    std::string note;        ///< --note, kept with the entry
 
     /// --shop, else $BARROW_SHOP, else paperbarrow/shop.db under the XDG data home.
     std::filesystem::path shop_path() const;
@@ -42,19 +41,25 @@ public:
     /// Day the commands take place: today by the clock, or $BARROW_TODAY.
     base::Date today() const;
 
-    /// What a use case that writes is given.
-    workshop::Context context(store::Database& database, const std::string& note = {}) const;
+    /// What a use case that writes is given: the shop, the day, the note, whether it is a dry run.
+    workshop::Context context(store::Database& database);
 
-    /// Says beside the result that nothing was kept, when that was asked for: once the command is
-    /// done, so that none has to think of it.
-    void remark_dry_run() const;
+    /// Said beside the result once a command is done, so that none has to think of it: that nothing
+    /// was kept of a dry run, and that the day of what was written is not today.
+    void remark_at_end() const;
+
+    /// True once a command has written something that stays.
+    bool has_written() const { return wrote_ && !dry_run; }
 
     /// A result: the document when --json was given, else the screen.
     void show(const std::function<std::string()>& screen,
               const std::function<std::string()>& document) const;
 
-    /// A result that only people read (after a command that writes).
+    /// What a command that writes says of it. With --json it goes beside the output.
     void say(const std::string& text) const;
+
+    /// A result that has no document, such as a page of help.
+    void answer(const std::string& text) const;
 
     /// A message beside the result.
     void remark(const std::string& text) const;
@@ -62,13 +67,13 @@ public:
     /// A file's bytes; "-" is standard input. Throws base::Error (Kind::machine) when unreadable.
     std::string read_file(const std::string& path) const;
 
-    /// Writes a file. Throws base::Error (Kind::machine).
-    static void write_file(const std::filesystem::path& path, const std::string& text);
-
     World& world() const { return world_; }
 
 private:
+    base::Date clock_day() const;
+
     World& world_;
+    mutable bool wrote_ = false;
 };
 
 } // namespace barrow::cli

@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 
 #include "base/error.hpp"
+#include "cli/options.hpp"
 #include "print/books/settings.hpp"
 #include "workshop/books/shop_file.hpp"
 #include "workshop/stock/stockroom.hpp"
@@ -24,13 +25,11 @@ void add_init(Command& app, Shell& shell) {
             },
             line.about);
     command->callback([&shell, given] {
-        shell.action = [&shell, given] {
-            // Money can only be read once the currency is known.
-            std::stable_partition(given->begin(), given->end(),
-                                  [](const auto& setting) { return setting.first == "currency"; });
-            workshop::init(shell.shop_path(), *given);
-            shell.say(fmt::format("The shop {} is ready.\n", shell.shop_path().string()));
-        };
+        // Money can only be read once the currency is known.
+        std::stable_partition(given->begin(), given->end(),
+                              [](const auto& setting) { return setting.first == "currency"; });
+        workshop::init(shell.shop_path(), *given);
+        shell.say(fmt::format("The shop {} is ready.\n", shell.shop_path().string()));
     });
 }
 
@@ -42,45 +41,43 @@ void add_settings(Command& app, Shell& shell) {
     const auto given = std::make_shared<Given>();
     command->add_option("name", given->name, "The setting to change");
     auto* value = command->add_option("value", given->value, "Its new value");
-    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be kept")->needs(value);
+    add_dry_run(*command, shell)->needs(value);
     command->callback([&shell, given] {
-        shell.action = [&shell, given] {
-            if (!given->name.empty() && given->value.empty())
-                throw base::Error(base::Kind::usage, "the new value is missing",
-                                  "write for example: barrow settings margin 55%");
-            store::Database database = shell.open();
+        if (!given->name.empty() && given->value.empty())
+            throw base::Error(base::Kind::usage, "the new value is missing",
+                              "write for example: barrow settings margin 55%");
+        store::Database database = shell.open();
+        workshop::Settings settings;
+        if (given->name.empty()) {
+            settings = workshop::read_settings(database);
+        } else {
             workshop::Context context = shell.context(database);
-            const workshop::Settings settings =
-                given->name.empty() ? workshop::read_settings(database)
-                                    : workshop::change_setting(context, given->name, given->value);
-            const auto lines = workshop::describe(settings);
-            shell.show([&] { return print::screen(lines); },
-                       [&] { return print::document(lines); });
-            if (given->name != "cost-order" || shell.dry_run || shell.json) return;
-            const std::int64_t entry = workshop::log(database, 1).front().posting.id;
-            shell.say(fmt::format("\nDecided as entry {0}: it holds from now on, and what was used "
-                                  "before keeps its cost.\nTo go back: barrow reverse {0}\n",
-                                  entry));
-        };
+            settings = workshop::change_setting(context, given->name, given->value);
+        }
+        const auto lines = workshop::describe(settings);
+        shell.show([&] { return print::screen(lines); }, [&] { return print::document(lines); });
+        if (given->name != "cost-order" || shell.dry_run || shell.json) return;
+        const std::int64_t entry = workshop::log(database, 1).front().posting.id;
+        shell.say(fmt::format("\nDecided as entry {0}: it holds from now on, and what was used "
+                              "before keeps its cost.\nTo go back: barrow reverse {0}\n",
+                              entry));
     });
 }
 
 void add_shop_check(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("check", "Verify the shop file and everything booked in it");
     command->callback([&shell] {
-        shell.action = [&shell] {
-            store::Database database = shell.open();
-            const auto problems = workshop::check(database);
-            if (shell.json) shell.world().out << print::check_document(problems);
-            if (!problems.empty()) {
-                std::vector<base::Problem> told;
-                told.reserve(problems.size());
-                for (const std::string& problem : problems) told.push_back({{}, problem, {}});
-                throw base::Error(base::Kind::shop, told);
-            }
-            if (!shell.json)
-                shell.say("The shop is sound: every penny and every sheet is accounted for.\n");
-        };
+        store::Database database = shell.open();
+        const auto problems = workshop::check(database);
+        if (shell.json) shell.world().out << print::check_document(problems);
+        if (!problems.empty()) {
+            std::vector<base::Problem> told;
+            told.reserve(problems.size());
+            for (const std::string& problem : problems) told.push_back({{}, problem, {}});
+            throw base::Error(base::Kind::shop, told);
+        }
+        if (!shell.json)
+            shell.say("The shop is sound: every penny and every sheet is accounted for.\n");
     });
 }
 
@@ -90,24 +87,20 @@ void add_copies(Command& app, Shell& shell) {
     const auto to = std::make_shared<std::string>();
     backup->add_option("file", *to, "The copy to write")->required();
     backup->callback([&shell, to] {
-        shell.action = [&shell, to] {
-            store::Database database = shell.open();
-            workshop::backup(database, *to);
-            shell.say(fmt::format("The shop is copied to {}.\n", *to));
-        };
+        store::Database database = shell.open();
+        workshop::backup(database, *to);
+        shell.say(fmt::format("The shop is copied to {}.\n", *to));
     });
     auto* restore = app.add_subcommand("restore", "Put a copy in the place of the shop");
     const auto from = std::make_shared<std::string>();
     restore->add_option("file", *from, "The copy to put back")->required();
     restore->callback([&shell, from] {
-        shell.action = [&shell, from] {
-            std::string stamp = shell.world().now_utc;
-            stamp.erase(std::remove(stamp.begin(), stamp.end(), ':'), stamp.end());
-            const auto restored = workshop::restore(shell.shop_path(), *from, stamp);
-            shell.say(fmt::format("The shop is as it was in {}.\n", *from));
-            if (!restored.kept.empty())
-                shell.say(fmt::format("What it replaced is kept as {}.\n", restored.kept.string()));
-        };
+        std::string stamp = shell.world().now_utc;
+        stamp.erase(std::remove(stamp.begin(), stamp.end(), ':'), stamp.end());
+        const auto restored = workshop::restore(shell.shop_path(), *from, stamp);
+        shell.say(fmt::format("The shop is as it was in {}.\n", *from));
+        if (!restored.kept.empty())
+            shell.say(fmt::format("What it replaced is kept as {}.\n", restored.kept.string()));
     });
 }
 

@@ -4,9 +4,15 @@
 #include "cli/options.hpp"
 #include "cli/views.hpp"
 #include "print/stock/lots.hpp"
+#include "print/stock/stocktake.hpp"
+#include "print/text/words.hpp"
 #include "reading/rows.hpp"
 #include "workshop/buying/delivery.hpp"
+#include "workshop/stock/leaving.hpp"
 #include "workshop/stock/stockroom.hpp"
+#include "workshop/stock/stocktake.hpp"
+
+#include <fmt/format.h>
 
 #include <memory>
 
@@ -65,19 +71,167 @@ void add_receive(Command& app, Shell& shell) {
         ->type_name("FILE");
     command->add_option("--share-by", given->share_by, "Share freight and tax by value or quantity")
         ->one_of({"value", "quantity"});
-    command->add_flag("-n,--dry-run", shell.dry_run, "Only say what would be booked");
+    add_dry_run(*command, shell);
     const auto options =
         std::make_shared<RowOptions>(*command, workshop::receipt_fields(), receipt_help());
     command->callback([&shell, given, options] {
-        shell.action = [&shell, given, options] {
-            const auto rows = receipt_rows(shell, *given, *options);
-            store::Database database = shell.open();
-            workshop::Context context = shell.context(database);
-            const auto received = workshop::receive(
-                context, rows,
-                given->share_by == "value" ? costing::ShareBy::value : costing::ShareBy::quantity);
-            shell.say(print::screen(received, workshop::read_settings(database)));
-        };
+        const auto rows = receipt_rows(shell, *given, *options);
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        const auto received = workshop::receive(
+            context, rows,
+            given->share_by == "value" ? costing::ShareBy::value : costing::ShareBy::quantity);
+        shell.say(print::screen(received, workshop::read_settings(database)));
+    });
+}
+
+void add_lots(Command& app, Shell& shell) {
+    auto* command = app.add_subcommand("lots", "What is left of each receipt of a material");
+    const auto code = std::make_shared<std::string>();
+    command->add_option("material", *code, "Code of the material")->required();
+    command->callback([&shell, code] {
+        store::Database database = shell.open();
+        const auto lots = workshop::lots(database, *code);
+        shell.show([&] { return print::screen(lots); }, [&] { return print::document(lots); });
+    });
+}
+
+struct Leaving {
+    std::string code, units, offcut;
+    std::int64_t lot = 0;
+};
+
+void say_left(const Shell& shell, store::Database& database, const workshop::Left& left,
+              const char* what) {
+    const auto settings = workshop::read_settings(database);
+    shell.say(fmt::format("{}: {}{}, {} (entry {}).\n", left.what, shell.dry_run ? "would be " : "",
+                          what, print::with_currency(left.value, settings.currency), left.posting));
+}
+
+void add_return(Command& app, Shell& shell) {
+    auto* command = app.add_subcommand("return", "Send units of a lot back to the supplier");
+    const auto given = std::make_shared<Leaving>();
+    command->add_option("lot", given->lot, "Its number (see: barrow lots CODE)")->required();
+    command->add_option("--units", given->units, "How many; bulk: 40 ml")->required();
+    add_note(*command, shell, "Why");
+    add_dry_run(*command, shell);
+    command->footer("What came for an order and is sent back is not on order again: place anew "
+                    "what is to come again (barrow order place).");
+    command->callback([&shell, given] {
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        const auto left = workshop::return_to_supplier(context, given->lot, given->units);
+        say_left(shell, database, left, "sent back");
+    });
+}
+
+void add_write_off(Command& app, Shell& shell) {
+    auto* command = app.add_subcommand("write-off", "Book what is spoiled, lost or given away");
+    const auto given = std::make_shared<Leaving>();
+    command->add_option("material", given->code, "Code of the material");
+    command->add_option("--units", given->units, "How many; bulk: 40 ml");
+    command->add_option("--offcut", given->offcut, "Label of an offcut, instead of a material");
+    add_note(*command, shell, "Why")->required();
+    add_dry_run(*command, shell);
+    command->callback([&shell, given] {
+        if (given->offcut.empty() == given->code.empty()
+            || given->code.empty() != given->units.empty())
+            throw base::Error(base::Kind::usage, "it is not clear what is written off",
+                              "name a material and --units, or an --offcut");
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        const auto left = given->offcut.empty()
+                              ? workshop::write_off_material(context, given->code, given->units)
+                              : workshop::write_off_offcut(context, given->offcut);
+        say_left(shell, database, left, "written off");
+    });
+}
+
+void add_start(Command& group, Shell& shell) {
+    auto* command = group.add_subcommand("start", "Begin a stocktake");
+    const auto place = std::make_shared<std::string>();
+    command->add_option("--place", *place, "Only what is kept there");
+    add_note(*command, shell, "Anything worth knowing");
+    add_dry_run(*command, shell);
+    command->callback([&shell, place] {
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        const auto stocktake = workshop::start_stocktake(context, *place);
+        if (shell.dry_run) {
+            shell.say(fmt::format("Stocktake {} would be opened.\n", stocktake.number));
+            return;
+        }
+        shell.say(fmt::format("Stocktake {} is open. Enter what is there with: "
+                              "barrow stocktake enter CODE COUNTED\n",
+                              stocktake.number));
+    });
+}
+
+void add_enter(Command& group, Shell& shell) {
+    auto* command = group.add_subcommand("enter", "Enter what was counted");
+    struct Given {
+        std::string code, counted, from;
+    };
+    const auto given = std::make_shared<Given>();
+    command->add_option("code", given->code, "A material, or an offcut's label");
+    command->add_option("counted", given->counted, "Units on the shelf (an offcut: 1 or 0)");
+    command->add_option("--from", given->from, "A CSV file with the columns code, counted")
+        ->type_name("FILE");
+    add_dry_run(*command, shell);
+    command->callback([&shell, given] {
+        if (given->from.empty() == given->code.empty()
+            || given->code.empty() != given->counted.empty())
+            throw base::Error(base::Kind::usage, "it is not clear what was counted",
+                              "write: barrow stocktake enter CODE COUNTED, or --from FILE");
+        std::vector<workshop::Row> rows;
+        if (given->from.empty()) {
+            rows.push_back({{}, {}, {{"code", given->code}, {"counted", given->counted}}});
+        } else {
+            rows = reading::rows_of(reading::read_csv(shell.read_file(given->from), given->from,
+                                                      workshop::count_fields()));
+        }
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        shell.say(fmt::format("{} entered.\n", workshop::enter_counts(context, rows)));
+    });
+}
+
+void add_stocktake_show(Command& group, Shell& shell) {
+    auto* command = group.add_subcommand("show", "What differs, and what is still to be counted");
+    const auto number = std::make_shared<std::int64_t>(0);
+    command->add_option("number", *number, "An earlier stocktake (else the open one)");
+    command->callback([&shell, number] {
+        store::Database database = shell.open();
+        const auto sheet = workshop::count_sheet(database, *number);
+        shell.show([&] { return print::screen(sheet); }, [&] { return print::document(sheet); });
+    });
+}
+
+void add_post(Command& group, Shell& shell) {
+    auto* command = group.add_subcommand("post", "Correct the book by what differs");
+    add_note(*command, shell, "Why it differs");
+    add_dry_run(*command, shell);
+    command->callback([&shell] {
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        const auto posted = workshop::post_stocktake(context);
+        const auto settings = workshop::read_settings(database);
+        shell.say(fmt::format("{} {}, {} written off (entry {}).\n", posted.corrected,
+                              shell.dry_run ? "would be corrected" : "corrected",
+                              print::with_currency(posted.missing, settings.currency),
+                              posted.posting));
+    });
+}
+
+void add_drop(Command& group, Shell& shell) {
+    auto* command = group.add_subcommand("drop", "Close the open stocktake without correcting");
+    add_dry_run(*command, shell);
+    command->callback([&shell] {
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        const std::int64_t number = workshop::drop_stocktake(context).number;
+        shell.say(
+            fmt::format("Stocktake {} {} dropped.\n", number, shell.dry_run ? "would be" : "is"));
     });
 }
 
@@ -92,6 +246,21 @@ void add_stock_commands(Command& app, Shell& shell) {
              [](store::Database& database, const base::Date&) {
                  return workshop::shop_value(database);
              });
+}
+
+void add_leaving_commands(Command& app, Shell& shell) {
+    add_lots(app, shell);
+    add_return(app, shell);
+    add_write_off(app, shell);
+}
+
+void add_stocktake_commands(Command& app, Shell& shell) {
+    auto* group = app.add_subcommand("stocktake", "Count what is there and put the book right");
+    add_start(*group, shell);
+    add_enter(*group, shell);
+    add_stocktake_show(*group, shell);
+    add_post(*group, shell);
+    add_drop(*group, shell);
 }
 
 } // namespace barrow::cli

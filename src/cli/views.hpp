@@ -15,12 +15,9 @@ namespace barrow::cli {
 template <typename Ask>
 void add_view(Command& app, Shell& shell, const char* name, const char* about, Ask ask) {
     on_command(app, name, about, [&shell, ask] {
-        shell.action = [&shell, ask] {
-            store::Database database = shell.open();
-            const auto answer = ask(database, shell.today());
-            shell.show([&] { return print::screen(answer); },
-                       [&] { return print::document(answer); });
-        };
+        store::Database database = shell.open();
+        const auto answer = ask(database, shell.today());
+        shell.show([&] { return print::screen(answer); }, [&] { return print::document(answer); });
     });
 }
 

@@ -220,7 +220,7 @@ const std::vector<LibraryRule>& library_rules() {
         {"sys/stat.h", {"store .cpp"}},
         {"unistd.h", {"store .cpp"}},
         {"sys/mman.h", {"layout/table large_pages.hpp"}}, // advice on memory, nothing else
-        {"CLI/", {"cli command.cpp", "cli run.cpp"}},
+        {"CLI/", {"cli parser.cpp"}},
         {"nlohmann/", {"print/json", "reading .cpp"}},
         {"csv.h", {"reading .cpp"}},
         {"toml++/", {"design"}},

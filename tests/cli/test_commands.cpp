@@ -16,13 +16,16 @@ using nlohmann::json;
 
 namespace {
 
-/// Names under "Subcommands:" in a help text.
+/// Names under "Commands:" in a help text. A line that goes on from the one above begins farther
+/// in.
 std::vector<std::string> commands_in(const std::string& help) {
     std::vector<std::string> names;
-    std::istringstream lines(help.substr(std::min(help.find("Subcommands:"), help.size())));
+    std::istringstream lines(help.substr(std::min(help.find("\nCommands:\n"), help.size())));
     std::string line;
     std::getline(lines, line);
-    while (std::getline(lines, line) && !line.empty()) names.push_back(Shop::words_of(line).at(0));
+    std::getline(lines, line);
+    while (std::getline(lines, line) && !line.empty())
+        if (line.find_first_not_of(' ') == 2) names.push_back(Shop::words_of(line).at(0));
     return names;
 }
 
@@ -123,12 +126,12 @@ const std::map<std::string, std::string> writers = {
 };
 
 /// Writers that need a file, a label or another state first; their parts are tested elsewhere.
-const std::set<std::string> other_writers = {"init",           "backup",          "restore",
-                                             "layout",         "supplier import", "material import",
-                                             "design bring",   "batch cut",       "batch finish",
-                                             "manual",         "completions",     "design new",
-                                             "batch abandon",  "offcut change",   "offcut split",
-                                             "stocktake start"};
+const std::set<std::string> other_writers = {"init",         "backup",          "restore",
+                                             "layout",       "supplier import", "material import",
+                                             "design bring", "batch cut",       "batch finish",
+                                             "help",         "manual",          "completions",
+                                             "design new",   "batch abandon",   "offcut change",
+                                             "offcut split", "stocktake start"};
 
 void prepare(Shop& shop) {
     stock_up(shop);
@@ -263,8 +266,8 @@ TEST_CASE("a dry run says what would be, and that nothing of it was kept", "[cli
         CHECK(dump(other.path()) != then);
     }
     // Whatever writes into the shop can be tried first. These make whole files, or none.
-    std::set<std::string> files = {"init",       "backup", "restore",    "layout",
-                                   "design new", "manual", "completions"};
+    std::set<std::string> files = {"init",       "backup", "restore",     "layout",
+                                   "design new", "manual", "completions", "help"};
     for (const auto& [command, how] : readers)
         if (command != "settings" && command != "reorder") files.insert(command);
     CHECK(without == files);
