@@ -83,9 +83,10 @@ void add_import(Command& group, Shell& shell, const char* what,
 }
 
 /// `add` and `change` are one use case; they differ in what must not, or must, be there already.
-void add_one(Command& group, Shell& shell, const char* verb, const char* what,
-             const std::vector<std::string>& fields, const std::map<std::string, std::string>& help,
-             Keep keep, workshop::Expect expect) {
+void add_by_field(Command& group, Shell& shell, const char* verb, const char* what,
+                  const std::vector<std::string>& fields,
+                  const std::map<std::string, std::string>& help, Keep keep,
+                  workshop::Expect expect) {
     auto* command = group.add_subcommand(
         verb, fmt::format("{} the {}",
                           verb == std::string_view("add") ? "Add one to" : "Change one of", what));
@@ -112,10 +113,10 @@ void add_supplier_group(Command& app, Shell& shell) {
                    [&] { return print::document(suppliers); });
     });
     add_import(*group, shell, "suppliers", workshop::supplier_fields(), workshop::keep_suppliers);
-    add_one(*group, shell, "add", "suppliers", workshop::supplier_fields(), supplier_help(),
-            workshop::keep_suppliers, workshop::Expect::fresh);
-    add_one(*group, shell, "change", "suppliers", workshop::supplier_fields(), supplier_help(),
-            workshop::keep_suppliers, workshop::Expect::known);
+    add_by_field(*group, shell, "add", "suppliers", workshop::supplier_fields(), supplier_help(),
+                 workshop::keep_suppliers, workshop::Expect::fresh);
+    add_by_field(*group, shell, "change", "suppliers", workshop::supplier_fields(), supplier_help(),
+                 workshop::keep_suppliers, workshop::Expect::known);
 }
 
 void add_material_group(Command& app, Shell& shell) {
@@ -129,10 +130,10 @@ void add_material_group(Command& app, Shell& shell) {
                    [&] { return print::document(materials, settings); });
     });
     add_import(*group, shell, "materials", workshop::material_fields(), workshop::keep_materials);
-    add_one(*group, shell, "add", "materials", workshop::material_fields(), material_help(),
-            workshop::keep_materials, workshop::Expect::fresh);
-    add_one(*group, shell, "change", "materials", workshop::material_fields(), material_help(),
-            workshop::keep_materials, workshop::Expect::known);
+    add_by_field(*group, shell, "add", "materials", workshop::material_fields(), material_help(),
+                 workshop::keep_materials, workshop::Expect::fresh);
+    add_by_field(*group, shell, "change", "materials", workshop::material_fields(), material_help(),
+                 workshop::keep_materials, workshop::Expect::known);
 }
 
 } // namespace

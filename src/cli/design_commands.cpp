@@ -200,7 +200,7 @@ void calculate(const Shell& shell, const design::ReadyDesign& calculator,
     write_file(given.svg, print::cover_drawing(worked, *unit));
 }
 
-void add_one(Command& group, Shell& shell, const design::ReadyDesign& calculator) {
+void add_calculator(Command& group, Shell& shell, const design::ReadyDesign& calculator) {
     auto* command =
         group.add_subcommand(std::string(calculator.name), std::string(calculator.about));
     const auto given = std::make_shared<CalculatorGiven>();
@@ -233,7 +233,7 @@ void add_calculate_command(Command& app, Shell& shell) {
     auto* group = app.add_subcommand(
         "calculate", "Work out a cover, a binding, a thickness, a paper; needs no shop");
     for (const design::ReadyDesign& calculator : design::calculators())
-        add_one(*group, shell, calculator);
+        add_calculator(*group, shell, calculator);
 }
 
 } // namespace barrow::cli

@@ -24,8 +24,8 @@ struct LayoutGiven {
     std::string folder;
 };
 
-void write_drawings(const reading::LayoutJobFile& file, const layout::Outcome& outcome,
-                    const std::string& folder) {
+void write_layout_drawings(const reading::LayoutJobFile& file, const layout::Outcome& outcome,
+                           const std::string& folder) {
     print::DrawingWords words;
     for (const layout::Piece& piece : file.job.pieces) words.pieces.push_back(piece.id);
     words.measure = [&file](layout::Measure value) { return file.measure_text(value); };
@@ -64,7 +64,7 @@ void lay_out(const Shell& shell, const LayoutGiven& given) {
     const layout::Outcome outcome = layout::solve(file.job, options);
     const auto faults = layout::check(file.job, outcome);
     if (!faults.empty()) throw base::broken("a layout failed its proof: " + faults.front());
-    if (!given.folder.empty()) write_drawings(file, outcome, given.folder);
+    if (!given.folder.empty()) write_layout_drawings(file, outcome, given.folder);
     const print::LayoutNumbers numbers{
         [&file](layout::Measure value) { return file.measure_text(value); },
         [&file](layout::Cost value) { return file.cost_text(value); }};

@@ -173,8 +173,8 @@ void add_batch_show(Command& group, Shell& shell) {
 /// Writes a drawing of every plan into a folder: FERN-12-1.svg, FERN-12-2.svg, ... A material may
 /// have several cut plans (what may come from offcuts only, fillers from the box): its drawings are
 /// numbered through them.
-void write_drawings(const Shell& shell, const workshop::Costing& costing,
-                    const std::string& folder) {
+void write_plan_drawings(const Shell& shell, const workshop::Costing& costing,
+                         const std::string& folder) {
     std::map<std::string, std::size_t> in_all; // drawings of each material
     std::map<std::string, std::size_t> drawn;
     for (const costing::CutPlan& plan : costing.estimate.cuts)
@@ -226,7 +226,7 @@ void add_bench_plan(Command& app, Shell& shell) {
     command->callback([&shell, given, folder] {
         store::Database database = shell.open();
         const auto costing = workshop::cost(database, {given->run()}, shell.today(), given->how());
-        if (!folder->empty()) write_drawings(shell, costing, *folder);
+        if (!folder->empty()) write_plan_drawings(shell, costing, *folder);
         shell.show([&] { return print::bench_sheet(costing); },
                    [&] { return print::document(costing); });
     });

@@ -14,14 +14,14 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Said {
+struct Ran {
     int code = 0;
     std::string out, err;
 };
 
 /// Runs a command with a clock, and perhaps another day in BARROW_TODAY, into `out`.
-Said run_on(const Shop& shop, const std::string& clock, const std::string& line,
-            std::ostream* out = nullptr) {
+Ran run_on(const Shop& shop, const std::string& clock, const std::string& line,
+           std::ostream* out = nullptr) {
     std::ostringstream text;
     std::ostringstream err;
     std::istringstream in;
@@ -30,7 +30,7 @@ Said run_on(const Shop& shop, const std::string& clock, const std::string& line,
                              in,
                              {{"BARROW_SHOP", shop.path().string()}, {"BARROW_TODAY", shop.today}},
                              clock + "T09:30:00Z"};
-    Said said;
+    Ran said;
     said.code = barrow::cli::run(Shop::words_of(line), world);
     said.out = text.str();
     said.err = err.str();
@@ -67,13 +67,13 @@ TEST_CASE("a result that cannot be shown is said to be booked all the same", "[c
     const std::int64_t before = shop.entry();
     std::ofstream full("/dev/full");
     REQUIRE(full.is_open());
-    const Said said = run_on(shop, shop.today, "receive ENV --units 1 --cost 0.10", &full);
+    const Ran said = run_on(shop, shop.today, "receive ENV --units 1 --cost 0.10", &full);
     CHECK(said.code == 5);
     CHECK_THAT(said.err, Contains("is kept") && Contains("barrow log"));
     CHECK(shop.entry() == before + 1);
     for (const char* line : {"stock", "receive ENV --units 1 --cost 0.10 --dry-run"}) {
         std::ofstream again("/dev/full");
-        const Said read = run_on(shop, shop.today, line, &again);
+        const Ran read = run_on(shop, shop.today, line, &again);
         CHECK(read.code == 5);
         CHECK_THAT(read.err, Contains("cannot be written") && !Contains("is kept"));
     }
