@@ -75,7 +75,7 @@ void add_log(Command& app, Shell& shell) {
 }
 
 void add_reverse(Command& app, Shell& shell) {
-    auto* command = app.add_subcommand("reverse", "Take an entry back");
+    auto* command = app.add_subcommand("reverse", "Reverse an entry");
     const auto entry = std::make_shared<std::int64_t>(0);
     command->add_option("entry", *entry, "Its number (see: barrow log)")->required();
     add_note(*command, shell, "Why");
@@ -152,12 +152,12 @@ void add_report_commands(Command& app, Shell& shell) {
         },
         [](Command& command, ReportGiven& given) { add_period(command, given, false); });
     add_report(
-        *group, shell, "slow", "Materials that were not used for long",
+        *group, shell, "slow", "Materials that have not been used for long",
         [](store::Database& database, const ReportGiven& given, const base::Date& today) {
             return workshop::slow_stock(database, given.days, today);
         },
         [](Command& command, ReportGiven& given) {
-            command.add_option("--days", given.days, "Not used for so many days (else 180)")
+            command.add_option("--days", given.days, "Not used for this many days (else 180)")
                 ->range(1, 100'000);
         });
     add_report(

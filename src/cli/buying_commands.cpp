@@ -21,7 +21,7 @@ void add_order_list(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("list", "Orders of which something is still to come");
     const auto all = std::make_shared<bool>(false);
     const auto table = std::make_shared<TableOptions>();
-    command->add_flag("--all", *all, "Those received, ended and taken back too");
+    command->add_flag("--all", *all, "Also orders received, ended and reversed");
     table->add_to(*command);
     command->callback([&shell, all, table] {
         store::Database database = shell.open();
@@ -30,7 +30,7 @@ void add_order_list(Command& group, Shell& shell) {
 }
 
 void add_order_show(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("show", "One order: what was asked for, what has come");
+    auto* command = group.add_subcommand("show", "One order: what was ordered, what has come");
     const auto number = std::make_shared<std::int64_t>();
     const auto table = std::make_shared<TableOptions>();
     command->add_option("order", *number, "Its number")->required();
@@ -83,7 +83,7 @@ std::vector<workshop::Row> order_rows(const std::vector<std::string>& wanted,
 }
 
 void add_order_place(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("place", "Keep what was ordered from a supplier");
+    auto* command = group.add_subcommand("place", "Book what you ordered from a supplier");
     struct Placing {
         std::string supplier, from, date, expected;
         std::vector<std::string> wanted, prices;
@@ -132,7 +132,8 @@ void add_order_place(Command& group, Shell& shell) {
 }
 
 void add_order_end(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("end", "What is still to come of an order will not come");
+    auto* command =
+        group.add_subcommand("end", "End an order: what is still to come will not come");
     const auto number = std::make_shared<std::int64_t>(0);
     command->add_option("order", *number, "Its number")->required();
     add_note(*command, shell, "Why");
@@ -153,11 +154,11 @@ void say_not_ordered(const Shell& shell, const workshop::ReorderPlaced& placed) 
             for (const auto& line : order.lines) codes.push_back(line.supply.material);
     if (codes.empty()) return;
     const std::string what =
-        fmt::format("not ordered, since nobody is known to sell it: {}", fmt::join(codes, ", "));
+        fmt::format("not ordered, as it has no supplier: {}", fmt::join(codes, ", "));
     const std::string hint =
-        fmt::format("say who does: barrow material change {} --supplier CODE", codes.front());
+        fmt::format("name one: barrow material change {} --supplier CODE", codes.front());
     if (placed.placed.orders.empty()) throw base::refused(what, hint);
-    shell.remark(fmt::format("Mind: {} ({}).\n", what, hint));
+    shell.remark(fmt::format("Note: {} ({}).\n", what, hint));
 }
 
 } // namespace
@@ -176,7 +177,7 @@ void add_buying_commands(Command& app, Shell& shell) {
     command->add_option("--by", given->by, "The day they are wanted (else today)")
         ->type_name("DATE");
     auto* place = command->add_flag("--place", given->place,
-                                    "Keep it as ordered, an order for each supplier");
+                                    "Book it as ordered, one order for each supplier");
     // Without --place nothing is kept anyway.
     add_dry_run(*command, shell)->needs(place);
     command->callback([&shell, given] {

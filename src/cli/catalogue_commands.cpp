@@ -16,7 +16,7 @@ using Keep = workshop::Kept (*)(workshop::Context&, const std::vector<workshop::
                                 workshop::Expect);
 
 std::string kept_text(const workshop::Kept& kept, const char* what) {
-    return fmt::format("{} added, {} changed, {} as they were: {}.\n", kept.added, kept.changed,
+    return fmt::format("{} added, {} changed, {} unchanged: {}.\n", kept.added, kept.changed,
                        kept.unchanged, what);
 }
 
@@ -24,7 +24,7 @@ const std::map<std::string, std::string>& supplier_help() {
     static const std::map<std::string, std::string> help = {
         {"name", "Name in full"},
         {"lead_days", "Days from order to delivery"},
-        {"note", "Anything worth knowing; - empties it"}};
+        {"note", "A note; - empties it"}};
     return help;
 }
 
@@ -50,9 +50,9 @@ const std::map<std::string, std::string>& material_help() {
         {"kerf", "What each cut destroys"},
         {"pattern", "none, one-way or two-way: how far pieces may be turned"},
         {"grain", "Side the grain runs along: width or height"},
-        {"reorder_at", "Fewer left than this: buy"},
+        {"reorder_at", "Buy more when fewer than this are left"},
         {"hazard", "For cautions: blade, solvent, spray, small-parts, magnet, cord"},
-        {"note", "Anything worth knowing; - empties it"},
+        {"note", "A note; - empties it"},
         {"place", "Shelf, box or drawer it is kept in; - empties it"},
         {"caliper", "Thickness of one sheet, of an envelope's paper, of a thing: 0.42mm"},
         {"grammage", "Weight in g/m2: 310"},

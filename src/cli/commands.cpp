@@ -6,8 +6,8 @@ namespace {
 constexpr const char* notes =
     "The shop is the file named by --shop, else by $BARROW_SHOP, else paperbarrow/shop.db\n"
     "in the data folder ($XDG_DATA_HOME, else ~/.local/share).\n"
-    "BARROW_TODAY is a clock for trying things out: BARROW_TODAY=2027-03-06 is taken for\n"
-    "today by every command, and for the day of what is booked.\n\n"
+    "With BARROW_TODAY=2027-03-06 in the environment, every command takes that day for\n"
+    "today, and books with it: for trying things out.\n\n"
     "How things are counted: barrow help cost-order, offcut-value, margin-and-markup,\n"
     "joins, units, dates.\n\n"
     "Exit codes: 0 done, 1 refused, 2 wrong use of the command line, 3 bad input data,\n"

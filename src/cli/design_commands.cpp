@@ -17,7 +17,7 @@ namespace barrow::cli {
 namespace {
 
 void add_bring(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("bring", "Bring designs in from their files");
+    auto* command = group.add_subcommand("bring", "Read designs into the shop from their files");
     struct Given {
         std::vector<std::string> files;
     };
@@ -138,9 +138,10 @@ void make_new(const Shell& shell, const NewGiven& given) {
         throw base::refused(fmt::format("{} is there already", file),
                             "name another file: --file FILE");
     write_file(file, text);
-    shell.say(fmt::format("{} is begun. Put the codes of your materials under [materials], then:\n"
-                          "  barrow design check {}\n  barrow design bring {}\n",
-                          file, file, file));
+    shell.say(
+        fmt::format("{} is written. Put the codes of your materials under [materials], then:\n"
+                    "  barrow design check {}\n  barrow design bring {}\n",
+                    file, file, file));
 }
 
 /// The bases with what may be set in each, for the help.

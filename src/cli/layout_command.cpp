@@ -63,7 +63,7 @@ void lay_out(const Shell& shell, const LayoutGiven& given) {
     options.effort = read_effort(given.effort);
     const layout::Outcome outcome = layout::solve(file.job, options);
     const auto faults = layout::check(file.job, outcome);
-    if (!faults.empty()) throw base::broken("a layout failed its proof: " + faults.front());
+    if (!faults.empty()) throw base::broken("the cut plan fails its own check: " + faults.front());
     if (!given.folder.empty()) write_layout_drawings(file, outcome, given.folder);
     const print::LayoutNumbers numbers{
         [&file](layout::Measure value) { return file.measure_text(value); },

@@ -144,7 +144,7 @@ void add_finish(Command& group, Shell& shell) {
 }
 
 void add_abandon(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("abandon", "Give a planned or cut batch up");
+    auto* command = group.add_subcommand("abandon", "Give up a planned or cut batch");
     const auto number = std::make_shared<std::int64_t>(0);
     add_step(*command, shell, *number);
     command->callback([&shell, number] {

@@ -18,14 +18,14 @@ namespace barrow::cli {
 namespace {
 
 void add_offcut_change(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("change", "Say where an offcut lies, or note something");
+    auto* command = group.add_subcommand("change", "Change an offcut's place or its note");
     struct Given {
         std::string label, place, note;
     };
     const auto given = std::make_shared<Given>();
     command->add_option("label", given->label, "Its label")->required();
     command->add_option("--place", given->place, "Box or drawer; - empties it");
-    command->add_option("--note", given->note, "Anything worth knowing; - empties it");
+    command->add_option("--note", given->note, "A note; - empties it");
     add_dry_run(*command, shell);
     command->callback([&shell, given] {
         store::Database database = shell.open();
@@ -59,7 +59,7 @@ void add_split(Command& group, Shell& shell) {
 }
 
 void add_found(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("found", "Log an offcut the book does not know of");
+    auto* command = group.add_subcommand("found", "Enter an offcut that is not in the book");
     struct Given {
         std::string material, size, place;
     };
@@ -67,7 +67,7 @@ void add_found(Command& group, Shell& shell) {
     command->add_option("material", given->material, "Code of its material")->required();
     command->add_option("size", given->size, "Its size: 120mmx80mm, 40cm, 6 (loops)")->required();
     command->add_option("--place", given->place, "Box or drawer");
-    add_note(*command, shell, "Anything worth knowing");
+    add_note(*command, shell, "A note");
     add_dry_run(*command, shell);
     command->callback([&shell, given] {
         store::Database database = shell.open();
@@ -108,7 +108,7 @@ void add_yields(Command& group, Shell& shell) {
     command->add_option("label", given->label, "Its label")->required();
     command->add_option("--design", given->design, "Only fillers of this design")
         ->type_name("CODE");
-    command->add_option("--at-most", given->at_most, "No more than so many of each")
+    command->add_option("--at-most", given->at_most, "At most this many of each filler")
         ->range(1, 10'000);
     command->add_option("--effort", given->effort, "How hard to look for a better choice")
         ->one_of({"quick", "normal", "thorough"});

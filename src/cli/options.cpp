@@ -51,7 +51,7 @@ void RunOptions::add_to(Command& command, bool make_required) {
     if (make_required) {
         number->required();
         command.add_flag("--anyway", anyway,
-                         "Book it although a warning says that it cannot be put together");
+                         "Book it in spite of a warning that it cannot be put together");
     }
     command.add_option("--set", set, "Change a parameter of the design: --set envelopes=20")
         ->type_name("NAME=VALUE")
@@ -63,7 +63,7 @@ void RunOptions::add_to(Command& command, bool make_required) {
         ->type_name("CODE=LOT")
         ->repeats();
     command.add_flag("--fillers-from-box", fillers_from_box,
-                     "Cut fillers that find no room in what is left over from offcuts in the box");
+                     "Cut fillers from offcuts in the box when the waste has no room for them");
     command.add_option("--effort", effort, "How hard to look for a better cut plan")
         ->one_of({"quick", "normal", "thorough"});
 }
@@ -119,7 +119,7 @@ std::map<std::string, std::string> read_changes(const std::vector<std::string>& 
 
 Option* add_dry_run(Command& command, Shell& shell) {
     return command.add_flag("-n,--dry-run", shell.dry_run,
-                            "Show what would happen, and keep none of it");
+                            "Show what would happen, and book nothing");
 }
 
 Option* add_note(Command& command, Shell& shell, const char* about) {

@@ -65,7 +65,7 @@ Option* add_dry_run(Command& command, Shell& shell);
 
 /// --note, for every command that makes an entry in the book.
 Option* add_note(Command& command, Shell& shell,
-                 const char* about = "Anything worth keeping with the entry");
+                 const char* about = "A note to keep with the entry");
 
 /// --date, for commands that may be booked later than they happened.
 Option* add_date(Command& command, std::string& date, const char* about);

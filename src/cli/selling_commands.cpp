@@ -33,7 +33,8 @@ void add_list(Command& group, Shell& shell) {
 }
 
 void add_journal_change(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("change", "Say where journals are, how good, what wanted");
+    auto* command =
+        group.add_subcommand("change", "Change journals' place, condition, wanted price or note");
     struct Changing {
         workshop::Serials serials;
         workshop::JournalChange change;
@@ -44,7 +45,7 @@ void add_journal_change(Command& group, Shell& shell) {
     command->add_option("--price", given->change.price,
                         "Wanted price, if not the design's; - empties it");
     command->add_option("--condition", given->change.condition, "good or second");
-    command->add_option("--note", given->change.note, "Anything worth knowing; - empties it");
+    command->add_option("--note", given->change.note, "A note; - empties it");
     add_dry_run(*command, shell);
     command->callback([&shell, given] {
         store::Database database = shell.open();
@@ -61,9 +62,8 @@ void add_sell(Command& group, Shell& shell) {
         std::string price, date;
     };
     const auto given = std::make_shared<Sale>();
-    add_leaving(*command, shell, given->serials, "Anything worth keeping with the entry");
-    command->add_option("--price", given->price,
-                        "What each was sold for (else its own wanted price)");
+    add_leaving(*command, shell, given->serials, "A note to keep with the entry");
+    command->add_option("--price", given->price, "What each one sold for (else its wanted price)");
     add_date(*command, given->date, "Day of the sale (else today)");
     command->callback([&shell, given] {
         workshop::Selling how{given->price, {}};
@@ -124,7 +124,7 @@ void add_fair(Command& command, std::int64_t& number) {
 }
 
 void add_fair_list(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("list", "Fairs and what came of them");
+    auto* command = group.add_subcommand("list", "Fairs, and what each one earned");
     const auto table = std::make_shared<TableOptions>();
     table->add_to(*command);
     command->callback([&shell, table] {
@@ -134,7 +134,7 @@ void add_fair_list(Command& group, Shell& shell) {
 }
 
 void add_fair_show(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("show", "One fair: the list, what was sold, what is left");
+    auto* command = group.add_subcommand("show", "One fair: its list, what was sold, what is left");
     const auto number = std::make_shared<std::int64_t>();
     const auto table = std::make_shared<TableOptions>();
     add_fair(*command, *number);
@@ -146,7 +146,7 @@ void add_fair_show(Command& group, Shell& shell) {
 }
 
 void add_fair_new(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("new", "Note a fair, to come or gone");
+    auto* command = group.add_subcommand("new", "Enter a fair, past or to come");
     struct New {
         std::string name, on, fee;
     };
@@ -164,7 +164,7 @@ void add_fair_new(Command& group, Shell& shell) {
     });
 }
 
-/// "quayside=4" is so many of a design, anything else a serial.
+/// "quayside=4" is a design and a number of journals; anything else is a serial.
 workshop::Taking read_taking(const std::vector<std::string>& words) {
     workshop::Taking taking;
     for (const std::string& word : words) {
@@ -178,7 +178,7 @@ workshop::Taking read_taking(const std::vector<std::string>& words) {
 }
 
 void add_fair_take(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("take", "Put journals on the list of what is taken along");
+    auto* command = group.add_subcommand("take", "Put journals on the list for a fair");
     struct Take {
         std::int64_t fair = 0;
         std::vector<std::string> words;
@@ -187,7 +187,7 @@ void add_fair_take(Command& group, Shell& shell) {
     add_fair(*command, given->fair);
     command
         ->add_option("journals", given->words,
-                     "Serials, or so many of a design, longest in hand first: quayside=4")
+                     "Serials, or a design and how many, oldest journals first: quayside=4")
         ->required();
     add_note(*command, shell);
     add_dry_run(*command, shell);
@@ -209,8 +209,7 @@ void add_fair_sell(Command& group, Shell& shell) {
     const auto given = std::make_shared<Sell>();
     add_fair(*command, given->fair);
     command->add_option("serial", given->serials, "Serials of the journals")->required();
-    command->add_option("--price", given->price,
-                        "What each was sold for (else its own wanted price)");
+    command->add_option("--price", given->price, "What each one sold for (else its wanted price)");
     add_note(*command, shell);
     add_dry_run(*command, shell);
     command->callback([&shell, given] {
@@ -223,7 +222,7 @@ void add_fair_sell(Command& group, Shell& shell) {
 }
 
 void add_fair_pay(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("pay", "Note what else a fair cost");
+    auto* command = group.add_subcommand("pay", "Enter another cost of a fair");
     struct Pay {
         std::int64_t fair = 0;
         std::string what, amount;
@@ -258,7 +257,7 @@ void add_journal_commands(Command& app, Shell& shell) {
 }
 
 void add_fair_commands(Command& app, Shell& shell) {
-    auto* group = app.add_subcommand("fair", "Market days: what goes along, what came of them");
+    auto* group = app.add_subcommand("fair", "Market days: what you take, what you sell");
     add_fair_list(*group, shell);
     add_fair_show(*group, shell);
     add_fair_new(*group, shell);

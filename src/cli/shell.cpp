@@ -30,7 +30,7 @@ fs::path Shell::shop_path() const {
     if (data.empty() || !data.is_absolute()) {
         const std::string home = lookup(world_, "HOME");
         if (home.empty())
-            throw base::Error(base::Kind::usage, "it is not said which shop is meant",
+            throw base::Error(base::Kind::usage, "no shop is named",
                               "name its file with --shop FILE, or set BARROW_SHOP");
         data = fs::path(home) / ".local" / "share";
     }
@@ -40,7 +40,7 @@ fs::path Shell::shop_path() const {
 store::Database Shell::open() const {
     store::Database database = store::Database::open(shop_path());
     if (database.read_only())
-        remark("The shop can only be looked at: it may not be written, or its folder may not.\n");
+        remark("The shop is read-only: you may not write to its file or its folder.\n");
     return database;
 }
 

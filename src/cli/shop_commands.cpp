@@ -58,23 +58,23 @@ void add_settings(Command& app, Shell& shell) {
         shell.show([&] { return print::screen(lines); }, [&] { return print::document(lines); });
         if (given->name != "cost-order" || shell.dry_run || shell.json) return;
         const std::int64_t entry = workshop::log(database, 1).front().posting.id;
-        shell.say(fmt::format("\nDecided as entry {0}: it holds from now on, and what was used "
+        shell.say(fmt::format("\nBooked as entry {0}. It holds from now on; what was used "
                               "before keeps its cost.\nTo go back: barrow reverse {0}\n",
                               entry));
     });
 }
 
 void add_shop_check(Command& app, Shell& shell) {
-    auto* command = app.add_subcommand("check", "Verify the shop file and everything booked in it");
+    auto* command = app.add_subcommand("check", "Check the shop file and everything booked in it");
     command->callback([&shell] {
         store::Database database = shell.open();
         const auto problems = workshop::check(database);
         if (shell.json) shell.world().out << print::check_document(problems);
         if (!problems.empty()) {
-            std::vector<base::Problem> told;
-            told.reserve(problems.size());
-            for (const std::string& problem : problems) told.push_back({{}, problem, {}});
-            throw base::Error(base::Kind::shop, told);
+            std::vector<base::Problem> found;
+            found.reserve(problems.size());
+            for (const std::string& problem : problems) found.push_back({{}, problem, {}});
+            throw base::Error(base::Kind::shop, found);
         }
         if (!shell.json)
             shell.say("The shop is sound: every penny and every sheet is accounted for.\n");
@@ -83,7 +83,7 @@ void add_shop_check(Command& app, Shell& shell) {
 
 void add_copies(Command& app, Shell& shell) {
     auto* backup =
-        app.add_subcommand("backup", "Write a copy of the shop, also while it is in use");
+        app.add_subcommand("backup", "Write a copy of the shop, even while it is in use");
     const auto to = std::make_shared<std::string>();
     backup->add_option("file", *to, "The copy to write")->required();
     backup->callback([&shell, to] {
@@ -91,7 +91,7 @@ void add_copies(Command& app, Shell& shell) {
         workshop::backup(database, *to);
         shell.say(fmt::format("The shop is copied to {}.\n", *to));
     });
-    auto* restore = app.add_subcommand("restore", "Put a copy in the place of the shop");
+    auto* restore = app.add_subcommand("restore", "Replace the shop with a copy");
     const auto from = std::make_shared<std::string>();
     restore->add_option("file", *from, "The copy to put back")->required();
     restore->callback([&shell, from] {

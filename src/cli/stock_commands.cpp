@@ -26,15 +26,15 @@ const std::map<std::string, std::string>& receipt_help() {
         {"packs", "How many packs, instead of units"},
         {"cost", "What all of it cost, without freight and tax; 0 for a free sample"},
         {"price", "What one pack cost, instead of cost"},
-        {"order", "Number of the order it came for; alone: all that is outstanding of it"},
+        {"order", "Number of the order it came for; given alone: everything still to come of it"},
         {"supplier", "Code of the supplier (else the material's own)"},
         {"width", "Sheet of another size than usual: its width"},
         {"height", "Sheet of another size than usual: its height"},
         {"length", "Roll of another length than usual"},
         {"loops", "Strip of another number of loops than usual"},
-        {"freight", "Freight to be shared over the delivery"},
-        {"tax", "Tax that is not got back, to be shared likewise"},
-        {"note", "Anything worth knowing"}};
+        {"freight", "Freight, to be shared over the delivery"},
+        {"tax", "Tax you cannot reclaim, to be shared over the delivery"},
+        {"note", "A note"}};
     return help;
 }
 
@@ -115,8 +115,9 @@ void add_return(Command& app, Shell& shell) {
     command->add_option("--units", given->units, "How many; bulk: 40 ml")->required();
     add_note(*command, shell, "Why");
     add_dry_run(*command, shell);
-    command->footer("What came for an order and is sent back is not on order again: place anew "
-                    "what is to come again (barrow order place).");
+    command->footer(
+        "What is sent back is not put on order again. If you still want it, place a new "
+        "order (barrow order place).");
     command->callback([&shell, given] {
         store::Database database = shell.open();
         workshop::Context context = shell.context(database);
@@ -151,7 +152,7 @@ void add_start(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("start", "Begin a stocktake");
     const auto place = std::make_shared<std::string>();
     command->add_option("--place", *place, "Only what is kept there");
-    add_note(*command, shell, "Anything worth knowing");
+    add_note(*command, shell, "A note");
     add_dry_run(*command, shell);
     command->callback([&shell, place] {
         store::Database database = shell.open();
@@ -208,7 +209,7 @@ void add_stocktake_show(Command& group, Shell& shell) {
 }
 
 void add_post(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("post", "Correct the book by what differs");
+    auto* command = group.add_subcommand("post", "Book what differs from the count");
     add_note(*command, shell, "Why it differs");
     add_dry_run(*command, shell);
     command->callback([&shell] {
@@ -224,7 +225,7 @@ void add_post(Command& group, Shell& shell) {
 }
 
 void add_drop(Command& group, Shell& shell) {
-    auto* command = group.add_subcommand("drop", "Close the open stocktake without correcting");
+    auto* command = group.add_subcommand("drop", "Close the open stocktake and correct nothing");
     add_dry_run(*command, shell);
     command->callback([&shell] {
         store::Database database = shell.open();
@@ -255,7 +256,7 @@ void add_leaving_commands(Command& app, Shell& shell) {
 }
 
 void add_stocktake_commands(Command& app, Shell& shell) {
-    auto* group = app.add_subcommand("stocktake", "Count what is there and put the book right");
+    auto* group = app.add_subcommand("stocktake", "Count what is there and correct the book");
     add_start(*group, shell);
     add_enter(*group, shell);
     add_stocktake_show(*group, shell);

@@ -24,7 +24,7 @@ struct TableOptions {
 template <typename Answer>
 void show_table(const Shell& shell, const TableOptions& options, const Answer& answer) {
     if (options.csv && shell.json)
-        throw base::Error(base::Kind::usage, "--json and --csv cannot both be had",
+        throw base::Error(base::Kind::usage, "--json and --csv cannot be given together",
                           "leave one of them out");
     if (options.csv) {
         shell.world().out << print::csv(answer);

@@ -6,10 +6,10 @@ namespace barrow::cli {
 namespace {
 
 constexpr const char* cost_order =
-    R"page(Cost order: which cost a thing takes with it when it is used
+    R"page(Cost order: what a thing costs when you use it
 
 You bought the same paper twice, at two prices. When you cut a sheet, which price
-does it have? The shop's cost order decides:
+counts? The shop's cost order decides:
 
   first-in-first-out   the oldest sheets go first, at what they cost
   moving-average       sheets go from the oldest lot, at the average of what is left
@@ -26,8 +26,8 @@ leave the moving average, what is on the shelf keeps its average cost.
 
 constexpr const char* offcut_value = R"page(Offcut value: what a remnant is worth
 
-A sheet's cost is shared by area. An offcut that is worth keeping takes its share
-with it into the box; the pieces you cut bear the rest, and so the waste too.
+A sheet's cost is shared by area. An offcut large enough to keep takes its share
+into the box. The pieces you cut bear the rest, which includes the waste.
 
 A sheet of 300 x 200 mm cost 0.80. You cut 150 x 200 mm of pieces, and keep a
 remnant of 100 x 200 mm. The remnant takes a third, 0.27. The pieces bear 0.53.
@@ -58,8 +58,8 @@ overheads, a percentage added to both.
 
 constexpr const char* joins = R"page(Joins: one panel made of two pieces
 
-A cover may be longer than any sheet you have. Then it is made of two pieces, one
-reaching under the other. The design says where that may be, and how far:
+A cover may be longer than any sheet you have. Then it is made of two pieces, and one
+reaches under the other. The design says where the join may be, and how far it reaches:
 
   join = "folds"        at a fold, where it shows least
   join = "anywhere"     anywhere; least_piece says how narrow a piece may be
@@ -67,8 +67,8 @@ reaching under the other. The design says where that may be, and how far:
   overlap = "8 mm"      how far one piece reaches under the next
   no_join_on = "front"  panels on which no join may show
 
-The program joins only what no sheet or offcut holds in one piece, or what comes out
-cheaper so. The cut plan names the two pieces: "outside paper (1 of 2)".
+The program joins a panel only if no sheet or offcut holds it in one piece, or if
+joining is cheaper. The cut plan names the two pieces: "outside paper (1 of 2)".
 
 See what a design allows:   barrow design show quayside
 See how it is cut:          barrow plan quayside --make 4
@@ -84,33 +84,33 @@ Glue and ink:               250 ml   40g
 Money:                      12.40, in the currency of the shop
 Shares:                     45%
 
-Put quotes around anything that has a blank or a " in it.
+Put quotes around anything with a space or a " in it.
 
 Lengths are kept exactly: 0.01 mm and 1/64 in are both whole. They are shown in the
 unit of the shop:           barrow settings unit in
-In --json documents lengths are numbers in mm, and money is text ("12.40").
+In --json documents, lengths are numbers in mm and money is text ("12.40").
 )page";
 
 constexpr const char* dates = R"page(Dates: which day an entry has
 
 A day is written 2027-05-01: year, month, day.
 
-An entry has today's date. Where something happened earlier, say when:
+An entry has today's date. If something happened earlier, give the day:
   barrow receive SM-TIDE --packs 2 --price 5.40 --date 2027-03-01
   barrow journal sell 1-01 --price 40.50 --date 2027-03-01
 What is sold with `barrow fair sell` is booked on the day of the fair.
 
-What came earlier is used first, also when it was entered late.
+What came earlier is used first, even if you entered it late.
 
-BARROW_TODAY is a clock for trying things out: with BARROW_TODAY=2027-03-06 in the
-environment every command takes that day for today. Commands that write then say so.
+To try things out, set BARROW_TODAY=2027-03-06 in the environment: every command
+then takes that day for today, and a command that writes says so.
 )page";
 
 } // namespace
 
 const std::vector<Topic>& topics() {
     static const std::vector<Topic> all = {
-        {"cost-order", "Which cost a thing takes with it when it is used", cost_order},
+        {"cost-order", "What a thing costs when you use it", cost_order},
         {"offcut-value", "What a remnant is worth", offcut_value},
         {"margin-and-markup", "Profit as a share of the price, or of the cost", margin},
         {"joins", "One panel made of two pieces", joins},

@@ -14,7 +14,7 @@ struct Tag {
 
 /// Tags of an XML text in order, with their attributes. Fails the test when the text is not well
 /// formed (XML 1.0, productions 39 to 44): every tag closed in turn, every attribute quoted and
-/// given once, no bare ampersand or "<".
+/// given once, no bare ampersand or "<". A comment may stand at the very end, and nowhere else.
 std::vector<Tag> tags_of(const std::string& text);
 
 /// What stands between the tags, each run of it for itself, with its references resolved.
