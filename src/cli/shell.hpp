@@ -19,6 +19,7 @@ struct World {
     std::istream& in;  ///< for the file name "-"
     std::map<std::string, std::string> environment;
     std::string now_utc; ///< "2027-03-14T09:30:00Z"
+    bool terminal = false; ///< a person sits there: questions may be asked
 };
 
 /// What all commands share: the global options and how to get at the shop.

@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 
 #include "base/error.hpp"
+#include "base/text.hpp"
 #include "cli/options.hpp"
 #include "print/books/settings.hpp"
 #include "workshop/books/shop_file.hpp"
@@ -9,27 +10,70 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <istream>
 #include <memory>
+#include <ostream>
 
 namespace barrow::cli {
 namespace {
 
+using InitSettings = std::vector<std::pair<std::string, std::string>>;
+
+/// Asks for one setting that was not given, until the answer can be understood. An empty answer
+/// leaves it as it is.
+void ask(const Shell& shell, InitSettings& given, const char* name, const char* question) {
+    const auto said = [&](const auto& setting) { return setting.first == name; };
+    if (std::any_of(given.begin(), given.end(), said)) return;
+    World& world = shell.world();
+    for (;;) {
+        world.out << question << ": " << std::flush;
+        std::string answer;
+        if (!std::getline(world.in, answer) || base::trimmed(answer).empty()) return;
+        given.emplace_back(name, base::trimmed(answer));
+        try {
+            workshop::Settings tried;
+            for (const auto& [other, value] : given) workshop::apply_setting(tried, other, value);
+            return;
+        } catch (const base::Error& error) {
+            world.err << error.what() << "\n";
+            given.pop_back();
+        }
+    }
+}
+
+/// What a price hangs on, asked of a person at a terminal.
+void ask_for_prices(const Shell& shell, InitSettings& given) {
+    ask(shell, given, "currency", "Currency (GBP, EUR, ...)");
+    ask(shell, given, "hourly-rate", "What an hour of your work costs (empty: not yet)");
+    ask(shell, given, "overheads", "Rent, light and tools, in percent of the cost (empty: none)");
+    ask(shell, given, "margin", "Wanted profit, in percent of the price (empty: 50%)");
+}
+
 void add_init(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("init", "Make a new shop");
-    const auto given = std::make_shared<std::vector<std::pair<std::string, std::string>>>();
+    const auto given = std::make_shared<InitSettings>();
     for (const workshop::SettingLine& line : workshop::describe(workshop::Settings{}))
-        command->add_option_function(
-            "--" + line.name,
-            [given, name = line.name](const std::string& value) {
-                given->emplace_back(name, value);
-            },
-            line.about);
+        if (line.name != "cost-order") // decided in the open shop, with a date
+            command->add_option_function(
+                "--" + line.name,
+                [given, name = line.name](const std::string& value) {
+                    given->emplace_back(name, value);
+                },
+                line.about);
     command->callback([&shell, given] {
+        if (shell.world().terminal && !shell.json && !std::filesystem::exists(shell.shop_path()))
+            ask_for_prices(shell, *given);
         // Money can only be read once the currency is known.
         std::stable_partition(given->begin(), given->end(),
                               [](const auto& setting) { return setting.first == "currency"; });
         workshop::init(shell.shop_path(), *given);
         shell.say(fmt::format("The shop {} is ready.\n", shell.shop_path().string()));
+        const bool rate = std::any_of(given->begin(), given->end(), [](const auto& setting) {
+            return setting.first == "hourly-rate";
+        });
+        if (!rate)
+            shell.say("Labour is not counted, and there are no prices, until you say what an "
+                      "hour costs:\n  barrow settings hourly-rate 12\n");
     });
 }
 

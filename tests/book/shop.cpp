@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <fstream>
 #include <sstream>
 
@@ -13,6 +14,8 @@ namespace fs = std::filesystem;
 Shop::Shop(const std::vector<std::string>& options) {
     std::vector<std::string> words = {"init", "--currency", "GBP", "--maker", "Wren Aldous"};
     words.insert(words.end(), options.begin(), options.end());
+    if (std::find(options.begin(), options.end(), "--hourly-rate") == options.end())
+        words.insert(words.end(), {"--hourly-rate", "0"});
     done(words);
 }
 

@@ -1,3 +1,4 @@
+#include "costing/cutting/fraction_sum.hpp"
 #include "costing/cutting/share_out.hpp"
 
 #include "costing/price/journal_shares.hpp"
@@ -206,5 +207,79 @@ TEST_CASE("a run's cost is divided to the penny, also where it does not go", "[s
         const auto shares = among_journals(total, journals, parts);
         CHECK(std::accumulate(shares.begin(), shares.end(), std::int64_t{0}) == total);
         CHECK(std::all_of(shares.begin(), shares.end(), [](auto share) { return share >= 0; }));
+    }
+}
+
+TEST_CASE("a dear sheet is shared exactly, not to a millionth of it", "[share_out]") {
+    // By hand: 14,300 of 20,717 square units of pieces pay 14300/20717 of 850,000.00, which is
+    // 586,716.223...; 4,900 pay 201,042.622... and 1,517 pay 62,241.154...
+    CutPlan plan;
+    plan.wants.resize(3);
+    SheetUse sheet;
+    sheet.size = {310, 290};
+    sheet.cost = pence(85'000'000);
+    sheet.pieces_measure = 4'900 + 14'300 + 1'517;
+    sheet.waste_measure = 310 * 290 - sheet.pieces_measure;
+    plan.sheets.push_back(sheet);
+    layout::Plan layout;
+    layout.pieces.push_back({0, {0, 0, 70, 70}, false});
+    layout.pieces.push_back({1, {70, 0, 110, 130}, false});
+    layout.pieces.push_back({2, {180, 0, 37, 41}, false});
+    plan.outcome.plans.push_back(layout);
+    const auto costs = share_among_wants(plan);
+    CHECK(costs[0].from_new == pence(20'104'262));
+    CHECK(costs[1].from_new == pence(58'671'622));
+    CHECK(costs[2].from_new == pence(6'224'116));
+}
+
+TEST_CASE("three thirds are one, whatever sheets they come from", "[share_out]") {
+    // Two kinds of sheet for 0.01 each: the first divided in three parts, the second in six. One
+    // want has 1/3 + 1/6 + 1/2 of a penny by way of different divisors: exactly one penny.
+    FractionSum sum;
+    sum.add(1, 3);
+    sum.add(1, 6);
+    CHECK(sum.floor() == 0);
+    CHECK(sum.rounded() == 1);
+    sum.add(1, 2);
+    CHECK(sum.floor() == 1);
+    CHECK(sum.rounded() == 1);
+    FractionSum third;
+    third.add(1, 3);
+    CHECK(FractionSum::leaves_more(third, sum));
+    CHECK_FALSE(FractionSum::leaves_more(sum, third));
+    sum.add(Wide(1) << 100, (std::int64_t{1} << 62) - 57);
+    CHECK(sum.floor() == 1 + static_cast<std::int64_t>((Wide(1) << 100) / ((std::int64_t{1} << 62) - 57)));
+}
+
+TEST_CASE("journals alike cost the same to a minor unit, and nothing is lost", "[share_out]") {
+    std::mt19937_64 random(10);
+    const auto below = [&](std::int64_t limit) {
+        return static_cast<std::int64_t>(random() % static_cast<std::uint64_t>(limit));
+    };
+    for (int round = 0; round < 3000; ++round) {
+        const std::int64_t number = 1 + below(12);
+        std::vector<std::int64_t> kinds;
+        std::vector<Money> materials;
+        for (std::int64_t j = 0; j < number; ++j) {
+            kinds.push_back(below(3));
+            materials.push_back(pence(100 * kinds.back() + below(2)));
+        }
+        const Money labour = pence(below(2000));
+        const Money overheads = pence(below(2000));
+        const auto costs = share_work(materials, labour, overheads, below(2) == 0, kinds);
+        const auto sum = [](const std::vector<Money>& all) {
+            return std::accumulate(all.begin(), all.end(), Money());
+        };
+        REQUIRE(costs.materials == materials);
+        REQUIRE(sum(costs.labour) == labour);
+        REQUIRE(sum(costs.overheads) == overheads);
+        const auto total = [&](std::int64_t j) {
+            const auto at = static_cast<std::size_t>(j);
+            return (costs.materials[at] + costs.labour[at] + costs.overheads[at]).minor();
+        };
+        for (std::int64_t a = 0; a < number; ++a)
+            for (std::int64_t b = 0; b < a; ++b)
+                if (kinds[static_cast<std::size_t>(a)] == kinds[static_cast<std::size_t>(b)])
+                    REQUIRE(std::abs(total(a) - total(b)) <= 1);
     }
 }

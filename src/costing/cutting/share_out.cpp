@@ -1,47 +1,55 @@
 #include "costing/cutting/share_out.hpp"
 
 #include "base/error.hpp"
+#include "costing/cutting/fraction_sum.hpp"
 #include "costing/shelf/sheet_cost.hpp"
+
+#include <algorithm>
 
 namespace barrow::costing {
 namespace {
 
-/// Finer fraction of a minor unit in which sheet-by-sheet shares are summed.
-constexpr Wide fine = 1'000'000;
-
 /// Running sums for the sheets of one kind (new, or offcuts).
 struct Pot {
-    explicit Pot(std::size_t wants) : weights(wants), pure(wants) {}
-    Money total;               ///< what the pieces pay in all
-    std::vector<Wide> weights; ///< each want's share in millionths
-    std::vector<Wide> pure;    ///< the same without waste
+    explicit Pot(std::size_t wants) : shares(wants) {}
+    Money total;                     ///< what the pieces pay in all
+    std::vector<FractionSum> shares; ///< what each want pays of it
 };
 
-void add_sheet(const CutPlan& plan, const SheetUse& sheet, Pot& pot) {
+/// Whether pieces of the sheet pay for more than their own area. Of a sheet of which all is pieces
+/// or kept they seem to when remnants were rounded down: by less than one minor unit for each.
+bool pays_for_waste(const SheetUse& sheet) {
+    if (sheet.waste_measure > 0) return true;
+    const Wide whole = sheet.size.measure();
+    const Wide own = Wide{sheet.cost.minor()} * sheet.pieces_measure;
+    return paid_by_pieces(sheet).minor() * whole - own
+           >= whole * static_cast<std::int64_t>(sheet.kept.size() + 1);
+}
+
+/// Which wants have pieces on a sheet whose waste they pay for.
+std::vector<bool> which_waste(const CutPlan& plan) {
+    std::vector<bool> wastes(plan.wants.size());
+    for (const SheetUse& sheet : plan.sheets)
+        if (pays_for_waste(sheet))
+            for (const layout::Placed& placed : plan.outcome.plans[sheet.plan].pieces)
+                wastes[placed.piece] = true;
+    return wastes;
+}
+
+/// `pure` is what each want would pay without waste, over all sheets.
+void add_sheet(const CutPlan& plan, const SheetUse& sheet, Pot& pot,
+               std::vector<FractionSum>& pure) {
     const Money pays = paid_by_pieces(sheet);
+    const auto& pieces = plan.outcome.plans[sheet.plan].pieces;
+    if (pieces.empty() && !pays.is_zero())
+        throw base::broken("a sheet was paid for that holds no pieces");
     pot.total += pays;
     const Wide whole = sheet.size.measure();
-    for (const layout::Placed& placed : plan.outcome.plans[sheet.plan].pieces) {
+    for (const layout::Placed& placed : pieces) {
         const Wide area = Wide{placed.place.width} * placed.place.height;
-        // A price of 1e15 minor units times an area of 9e18 is 9e33; a millionth finer would
-        // not fit, so the area is brought to millionths of the sheet first.
-        const Wide of_pieces = area * fine / sheet.pieces_measure;
-        const Wide of_sheet = area * fine / whole;
-        pot.weights[placed.piece] += of_pieces * pays.minor();
-        pot.pure[placed.piece] += of_sheet * sheet.cost.minor();
+        pot.shares[placed.piece].add(area * pays.minor(), sheet.pieces_measure);
+        pure[placed.piece].add(area * sheet.cost.minor(), whole);
     }
-}
-
-std::vector<Money> settle(const Pot& pot) {
-    Wide sum = 0;
-    for (const Wide weight : pot.weights) sum += weight;
-    if (sum == 0 && !pot.total.is_zero())
-        throw base::broken("sheets were paid for that hold no pieces");
-    return base::split(pot.total, pot.weights);
-}
-
-Money rounded(Wide fine_minor) {
-    return Money::of_minor(static_cast<std::int64_t>(base::divide_half_away(fine_minor, fine)));
 }
 
 } // namespace
@@ -87,18 +95,18 @@ Money paid_by_pieces(const SheetUse& sheet) {
 std::vector<WantCost> share_among_wants(const CutPlan& plan) {
     Pot fresh(plan.wants.size());
     Pot offcuts(plan.wants.size());
+    std::vector<FractionSum> pure(plan.wants.size());
     for (const SheetUse& sheet : plan.sheets)
-        add_sheet(plan, sheet, sheet.source.kind == Source::Kind::offcut ? offcuts : fresh);
-    const auto from_new = settle(fresh);
-    const auto from_offcuts = settle(offcuts);
+        add_sheet(plan, sheet, sheet.source.kind == Source::Kind::offcut ? offcuts : fresh, pure);
+    const auto from_new = round_to_total(fresh.total, fresh.shares);
+    const auto from_offcuts = round_to_total(offcuts.total, offcuts.shares);
+    const std::vector<bool> wastes = which_waste(plan);
     std::vector<WantCost> costs(plan.wants.size());
     for (std::size_t i = 0; i < costs.size(); ++i) {
         costs[i].from_new = from_new[i];
         costs[i].from_offcuts = from_offcuts[i];
-        const Money waste =
-            from_new[i] + from_offcuts[i] - rounded(fresh.pure[i] + offcuts.pure[i]);
-        // Rounding the two sums apart can leave a minor unit below zero where there is no waste.
-        costs[i].waste = std::max(waste, Money());
+        const Money without = Money::of_minor(pure[i].rounded());
+        if (wastes[i]) costs[i].waste = std::max(from_new[i] + from_offcuts[i] - without, Money());
     }
     return costs;
 }

@@ -30,9 +30,9 @@ struct WantCost {
 };
 
 /// Divides what the sheets of a plan cost the pieces (their cost less the value of remnants kept)
-/// among the wants by area, sheet by sheet. Shares are carried exactly to a millionth of a minor
-/// unit over all sheets and rounded once at the end by largest remainder, so that they add up to
-/// the cost exactly and no part pays every sheet's odd penny. Beside plan.wants.
+/// among the wants by area, sheet by sheet. Shares are added up as exact fractions over all sheets
+/// and rounded once at the end by largest remainder, so that they add up to the cost exactly and
+/// no part pays every sheet's odd penny. Beside plan.wants.
 std::vector<WantCost> share_among_wants(const CutPlan& plan);
 
 /// Divides `total` among plain wants by quantity, exactly.

@@ -25,7 +25,16 @@ struct PartShare {
 std::vector<Money> share_among_journals(Money total, std::int64_t journals,
                                         const std::vector<PartShare>& parts);
 
-/// Divides an amount in proportion to costs, evenly where all of them are nothing.
-std::vector<Money> share_by_cost(Money amount, const std::vector<Money>& costs);
+/// What the journals of a run cost, each in its place.
+struct JournalCosts {
+    std::vector<Money> materials, labour, overheads;
+};
+
+/// Divides labour evenly, and overheads evenly or (`by_cost`) in proportion to materials and labour,
+/// among journals whose materials are divided already. `kinds` says which are alike: journals of
+/// one kind, given by any number, have the same papers. Two of a kind differ by one minor unit at
+/// most in all: odd units of labour and overheads go first to those that had none before.
+JournalCosts share_work(std::vector<Money> materials, Money labour, Money overheads, bool by_cost,
+                        const std::vector<std::int64_t>& kinds);
 
 } // namespace barrow::costing

@@ -17,7 +17,7 @@ struct Price {
     base::Rational wanted_margin; ///< 0 to below 1
     base::Money exact;            ///< cost / (1 - margin), rounded up to the minor unit
     base::Money asked;            ///< the first price point not below the exact price
-    base::Money profit;           ///< asked - cost
+    base::Money profit;           ///< asked - cost, rounded half away from zero
     base::Rational margin;        ///< profit / asked
     base::Rational markup;        ///< profit / cost; 0 when the cost is 0
 };
@@ -29,9 +29,11 @@ base::Rational margin_of_markup(const base::Rational& markup);
 /// Markup of a margin: margin / (1 - margin). Requires margin < 1.
 base::Rational markup_of_margin(const base::Rational& margin);
 
-/// Price for a unit cost. Throws base::Error (Kind::refused) when the margin is not from 0 to
-/// below 1 or the price points make no sense.
-Price price_for(base::Money unit_cost, const base::Rational& wanted_margin,
-                const PricePoints& points);
+/// Price of one of `number` journals that cost `total` together. It follows from the exact cost of
+/// one, total / number, so that journals alike have one price whoever bears the odd penny. Throws
+/// base::Error (Kind::refused) when the margin is not from 0 to below 1 or the price points make no
+/// sense. Requires number > 0.
+Price price_for(base::Money total, const base::Rational& wanted_margin, const PricePoints& points,
+                std::int64_t number = 1);
 
 } // namespace barrow::costing

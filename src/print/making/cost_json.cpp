@@ -82,7 +82,10 @@ private:
         document["overheads"] = money(totals.overheads);
         document["total"] = money(totals.total);
         document["unit_cost"] = money(totals.unit_cost);
-        const costing::Price& price = costing_.prices[run];
+        document["price"] = nullptr;
+        document["labour_counted"] = costing_.settings.per_hour.has_value();
+        if (!costing_.prices[run]) return;
+        const costing::Price& price = *costing_.prices[run];
         document["price"] = {{"wanted_margin_percent", share(price.wanted_margin)},
                              {"exact", money(price.exact)},
                              {"asked", money(price.asked)},

@@ -57,6 +57,15 @@ Table lines_table(const workshop::Costing& costing, std::size_t run) {
     return table;
 }
 
+Fact labour_fact(const workshop::Costing& costing, const RunTotals& totals) {
+    const base::Currency& currency = costing.settings.currency;
+    const std::string minutes = minutes_text(totals.minutes);
+    if (const auto& rate = costing.settings.per_hour)
+        return {"Labour", money(totals.labour, currency),
+                fmt::format("{} at {} an hour", minutes, base::to_text(*rate, currency)), false};
+    return {"Labour", Cell(), minutes + "; labour not counted: set hourly-rate", false};
+}
+
 Facts totals_of(const workshop::Costing& costing, std::size_t run) {
     const base::Currency& currency = costing.settings.currency;
     const RunTotals& totals = costing.estimate.runs[run];
@@ -69,10 +78,7 @@ Facts totals_of(const workshop::Costing& costing, std::size_t run) {
     return {"",
             currency.code,
             {{{},
-              {fact("Materials", totals.materials),
-               fact("Labour", totals.labour,
-                    fmt::format("{} at {} an hour", minutes_text(totals.minutes),
-                                base::to_text(costing.settings.per_hour, currency))),
+              {fact("Materials", totals.materials), labour_fact(costing, totals),
                fact("Overheads", totals.overheads,
                     fmt::format("{} of {}", percent_text(costing.settings.overheads), base_words)),
                fact("Total", totals.total)}}}};
@@ -80,7 +86,15 @@ Facts totals_of(const workshop::Costing& costing, std::size_t run) {
 
 void add_price(Blocks& blocks, const workshop::Costing& costing, std::size_t run) {
     const base::Currency& currency = costing.settings.currency;
-    const costing::Price& price = costing.prices[run];
+    if (!costing.prices[run]) {
+        blocks.add(Text{fmt::format("Without labour, one journal costs {}.",
+                                    with_currency(costing.estimate.runs[run].unit_cost, currency))});
+        blocks.under(Text{"There is no price to ask until labour is counted. Say what an hour of "
+                          "your work costs:"});
+        blocks.under(Text{"barrow settings hourly-rate 12"}, 2);
+        return;
+    }
+    const costing::Price& price = *costing.prices[run];
     blocks.add(Text{fmt::format("One journal costs {}. Ask {} on the stall.",
                                 with_currency(costing.estimate.runs[run].unit_cost, currency),
                                 with_currency(price.asked, currency))});

@@ -34,7 +34,7 @@ Json fair_json(const FairView& view) {
             {{"serial", one.journal.serial},
              {"design", one.design_name},
              {"cost", money(one.journal.cost())},
-             {"asked", money(view.asked[i])},
+             {"asked", view.asked[i] ? Json(money(*view.asked[i])) : Json(nullptr)},
              {"sold_for", one.sold_for ? Json(money(*one.sold_for)) : Json(nullptr)}});
     }
     return json;

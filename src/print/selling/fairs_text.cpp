@@ -63,6 +63,10 @@ Text costs_text(const FairView& view) {
 
 Text cover_text(const FairView& view) {
     if (view.costs.is_zero() || view.fair.journals.empty()) return {};
+    for (const auto& asked : view.asked)
+        if (!asked)
+            return {"There is no price to ask yet: labour is not counted. Set it with: barrow "
+                    "settings hourly-rate 12"};
     if (!view.to_cover || *view.to_cover > taken_along(view))
         return note("all of them sold at the prices asked would not bring in, over their "
                     "materials, what the fair costs.");

@@ -19,8 +19,10 @@ std::string document(const workshop::Journals& journals) {
     const base::Currency& currency = journals.settings.currency;
     document["currency"] = currency.code;
     document["journals"] = Json::array();
-    for (const store::JournalOnHand& line : journals.lines) {
+    for (std::size_t i = 0; i < journals.lines.size(); ++i) {
+        const store::JournalOnHand& line = journals.lines[i];
         const store::Journal& j = line.journal;
+        const auto& asked = journals.asked[i];
         document["journals"].push_back(
             {{"serial", j.serial},
              {"design", line.design_code},
@@ -32,6 +34,7 @@ std::string document(const workshop::Journals& journals) {
              {"place", j.place},
              {"condition", j.second ? "second" : "good"},
              {"price", j.price ? Json(base::to_text(*j.price, currency)) : Json(nullptr)},
+             {"asked", asked ? Json(base::to_text(*asked, currency)) : Json(nullptr)},
              {"papers", papers_json(j.papers)},
              {"note", j.note}});
     }

@@ -39,19 +39,20 @@ Blocks blocks(const workshop::Journals& journals) {
                  {"Labour", Kind::money},
                  {"Overheads", Kind::money},
                  {"Cost", Kind::money},
-                 {"Price", Kind::money},
+                 {"Ask", Kind::money},
                  {"Papers", Kind::text, true},
                  {"Note", Kind::text, true}});
     const base::Currency& currency = journals.settings.currency;
     Money total;
-    for (const store::JournalOnHand& line : journals.lines) {
+    for (std::size_t i = 0; i < journals.lines.size(); ++i) {
+        const store::JournalOnHand& line = journals.lines[i];
         const Journal& journal = line.journal;
         total += journal.cost();
         table.row({serial(journal), link(Link::To::design, line.design_code), line.design_name,
                    journal.place, journal.second ? "second" : "",
                    money(journal.materials, currency), money(journal.labour, currency),
                    money(journal.overheads, currency), money(journal.cost(), currency),
-                   money(journal.price, currency), papers_text(journal.papers), journal.note});
+                   money(journals.asked[i], currency), papers_text(journal.papers), journal.note});
     }
     blocks.add(table);
     blocks.add(

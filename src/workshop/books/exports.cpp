@@ -3,6 +3,7 @@
 #include "base/error.hpp"
 #include "base/text.hpp"
 #include "store/books/reports.hpp"
+#include "workshop/shared/asking.hpp"
 #include "workshop/shared/quantity_text.hpp"
 #include "workshop/stock/catalogue.hpp"
 #include "workshop/stock/material_facts.hpp"
@@ -138,9 +139,12 @@ public:
 
     ExportedTable journals() {
         table_.columns = {"serial", "design",    "name",   "batch",     "condition", "place",
-                          "price",  "materials", "labour", "overheads", "cost",      "note"};
+                          "price",  "asked",  "materials", "labour", "overheads", "cost",      "note"};
+        const Settings settings = read_settings(database_);
+        AskingPrices asking(database_, settings);
         for (const store::JournalOnHand& line : store::journals_on_hand(database_)) {
             const store::Journal& j = line.journal;
+            const auto asked = asking.of(j);
             add_row(table_, {{"serial", j.serial},
                              {"design", line.design_code},
                              {"name", line.design_name},
@@ -148,6 +152,7 @@ public:
                              {"condition", j.second ? "second" : "good"},
                              {"place", j.place},
                              {"price", j.price ? money(*j.price) : std::string()},
+                             {"asked", asked ? money(*asked) : std::string()},
                              {"materials", money(j.materials)},
                              {"labour", money(j.labour)},
                              {"overheads", money(j.overheads)},

@@ -98,10 +98,12 @@ private:
                 fmt::format("batch {} was planned for {} journals: {} with {} seconds cannot be",
                             batch_.number, planned.journals, run.journals, count.seconds),
                 "one journal at least, none more than planned; or abandon the batch");
-        run.minutes =
-            count.minutes ? (*count.minutes * Rational(1'000)).rounded() : planned.minutes;
+        const Rational minutes =
+            count.minutes ? *count.minutes : Rational::of(planned.minutes, 1'000);
+        run.minutes = (minutes * Rational(1'000)).rounded();
         run.materials = materials;
-        run.labour = base::times(settings_.per_hour, Rational::of(run.minutes, 60'000));
+        run.labour =
+            base::times(settings_.per_hour.value_or(Money()), minutes / Rational(60));
         const Money base_of_overheads = settings_.overheads_on == costing::Rates::Base::labour
                                             ? run.labour
                                             : run.materials + run.labour;
@@ -111,20 +113,18 @@ private:
 
     void book(const store::FinishedRun& run, const FinishedCount& count) {
         const auto number = static_cast<std::size_t>(run.journals);
-        const auto materials = materials_of_journals(run);
-        const auto labour = base::split_evenly(run.labour, number);
-        const auto overheads = settings_.overheads_on == costing::Rates::Base::labour
-                                   ? base::split_evenly(run.overheads, number)
-                                   : costing::share_by_cost(run.overheads, sums(materials, labour));
+        const bool by_cost = settings_.overheads_on != costing::Rates::Base::labour;
+        const auto costs = costing::share_work(materials_of_journals(run), run.labour,
+                                               run.overheads, by_cost, kinds_of_journals(run));
         for (std::size_t j = 0; j < number; ++j) {
             store::Journal journal;
             journal.posting_id = run.posting_id;
             journal.serial = fmt::format("{}-{:02}", batch_.number, ++next_);
             journal.batch_id = batch_.id;
             journal.run = run.run;
-            journal.materials = materials[j];
-            journal.labour = labour[j];
-            journal.overheads = overheads[j];
+            journal.materials = costs.materials[j];
+            journal.labour = costs.labour[j];
+            journal.overheads = costs.overheads[j];
             journal.second = static_cast<std::int64_t>(number - j) <= count.seconds;
             journal.id = store::add_journal(database_, journal);
             writer_.move(
@@ -139,9 +139,20 @@ private:
         return run.journals == batch_.runs[static_cast<std::size_t>(run.run)].journals;
     }
 
-    static std::vector<Money> sums(std::vector<Money> a, const std::vector<Money>& b) {
-        for (std::size_t i = 0; i < a.size(); ++i) a[i] += b[i];
-        return a;
+    /// Journals of one number have the same papers.
+    std::vector<std::int64_t> kinds_of_journals(const store::FinishedRun& run) const {
+        std::vector<std::int64_t> kinds;
+        std::map<std::vector<std::int64_t>, std::int64_t> numbers;
+        for (std::int64_t j = 1; j <= run.journals; ++j) {
+            std::vector<std::int64_t> papers;
+            if (all_made(run))
+                for (const store::BatchPaper& paper : papers_)
+                    if (paper.run == run.run && j >= paper.first && j <= paper.last)
+                        papers.push_back(paper.material_id);
+            const auto next = static_cast<std::int64_t>(numbers.size());
+            kinds.push_back(numbers.emplace(papers, next).first->second);
+        }
+        return kinds;
     }
 
     /// Each journal bears the papers it has.

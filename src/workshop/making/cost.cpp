@@ -8,6 +8,7 @@
 #include "store/stock/catalogue.hpp"
 #include "workshop/making/cost_in_transaction.hpp"
 #include "workshop/making/designs.hpp"
+#include "workshop/shared/asking.hpp"
 #include "workshop/stock/catalogue.hpp"
 #include "workshop/stock/material_facts.hpp"
 #include "workshop/stock/shelf.hpp"
@@ -170,14 +171,14 @@ Costing cost_in_transaction(store::Database& database, const std::vector<WantedR
     }
     read_shelf(database, today, how, costing);
     const costing::CutOptions options = cut_options(costing.settings, how);
-    const costing::Rates rates{costing.settings.per_hour, costing.settings.overheads,
+    const costing::Rates rates{costing.settings.per_hour.value_or(base::Money()), costing.settings.overheads,
                                costing.settings.overheads_on};
     costing.estimate = costing::estimate(costing.runs, *costing.shelf, rates, options);
     require_picks(costing, how);
     gather_warnings(costing);
-    for (const costing::RunTotals& totals : costing.estimate.runs)
-        costing.prices.push_back(costing::price_for(totals.unit_cost, costing.settings.margin,
-                                                    costing.settings.price_points));
+    for (std::size_t i = 0; i < costing.runs.size(); ++i)
+        costing.prices.push_back(price_of_run(costing.settings, costing.estimate.runs[i].total,
+                                              costing.runs[i].journals));
     return costing;
 }
 

@@ -43,7 +43,8 @@ struct Costing {
     std::vector<costing::Run> runs;
     std::shared_ptr<const std::vector<costing::ShelfMaterial>> shelf;
     costing::Estimate estimate;
-    std::vector<costing::Price> prices; ///< beside runs
+    /// Beside runs; nothing where work is not counted, since no hourly rate is set.
+    std::vector<std::optional<costing::Price>> prices;
     std::vector<std::string> hazards;   ///< of everything used, for cautions; each once
     /// Every warning: of the designs, of the bill, and of fillers that were not cut; each once.
     std::vector<design::Warning> warnings;

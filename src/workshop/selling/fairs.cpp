@@ -3,7 +3,7 @@
 #include "base/error.hpp"
 #include "base/text.hpp"
 #include "costing/price/break_even.hpp"
-#include "costing/price/price.hpp"
+#include "workshop/shared/asking.hpp"
 #include "workshop/selling/sell_in_transaction.hpp"
 
 #include <fmt/format.h>
@@ -19,19 +19,16 @@ using store::FairJournal;
 
 namespace {
 
-/// What a journal should bring: its own price, else what the shop's margin asks for its cost.
-Money asked_for(const store::Journal& journal, const Settings& settings) {
-    if (journal.price) return *journal.price;
-    return costing::price_for(journal.cost(), settings.margin, settings.price_points).asked;
-}
-
-FairView view_of(const Settings& settings, Fair fair) {
+FairView view_of(store::Database& database, const Settings& settings, Fair fair) {
     FairView view;
     view.settings = settings;
+    AskingPrices asking(database, settings);
     Money over_materials;
+    bool all_priced = true;
     for (const FairJournal& one : fair.journals) {
-        view.asked.push_back(asked_for(one.journal, settings));
-        over_materials += view.asked.back() - one.journal.materials;
+        view.asked.push_back(asking.of(one.journal));
+        if (!view.asked.back()) all_priced = false;
+        over_materials += view.asked.back().value_or(Money()) - one.journal.materials;
         if (!one.sold_for) continue;
         ++view.sold;
         view.takings += *one.sold_for;
@@ -40,7 +37,8 @@ FairView view_of(const Settings& settings, Fair fair) {
         view.overheads += one.journal.overheads;
     }
     for (const store::FairCost& cost : fair.costs) view.costs += cost.amount;
-    view.to_cover = costing::break_even(view.costs, over_materials,
+    if (all_priced)
+        view.to_cover = costing::break_even(view.costs, over_materials,
                                         static_cast<std::int64_t>(fair.journals.size()));
     view.fair = std::move(fair);
     return view;
@@ -63,7 +61,7 @@ Fair standing_fair(store::Database& database, std::int64_t number) {
 }
 
 FairView view_in_transaction(store::Database& database, std::int64_t number) {
-    return view_of(read_settings(database), fair_called(database, number));
+    return view_of(database, read_settings(database), fair_called(database, number));
 }
 
 /// Journals of a design in hand and not on the list, those longest there first.
@@ -178,7 +176,7 @@ Fairs fairs(store::Database& database) {
         Fairs all;
         all.settings = read_settings(database);
         for (Fair& fair : store::all_fairs(database))
-            if (!fair.undone) all.fairs.push_back(view_of(all.settings, std::move(fair)));
+            if (!fair.undone) all.fairs.push_back(view_of(database, all.settings, std::move(fair)));
         return all;
     });
 }

@@ -15,7 +15,8 @@ namespace barrow::workshop {
 struct FairView {
     Settings settings;
     store::Fair fair;
-    std::vector<base::Money> asked; ///< beside fair.journals: what each should bring
+    /// Beside fair.journals: what each should bring (AskingPrices); nothing where no price is known.
+    std::vector<std::optional<base::Money>> asked;
     std::int64_t sold = 0;
     base::Money takings;
     // Of the journals sold:
@@ -28,7 +29,7 @@ struct FairView {
     base::Money profit() const { return left() - labour - overheads; }
 
     /// How many of the journals taken along must be sold, at the prices asked, for what they bring
-    /// over their materials to cover the fair. Nothing when no number does.
+    /// over their materials to cover the fair. Nothing when no number does, or some have no price.
     std::optional<std::int64_t> to_cover;
 };
 

@@ -15,6 +15,9 @@ namespace {
 
 using base::Rational;
 
+/// What a setting shows, and is kept as, that has no value yet.
+constexpr std::string_view not_set = "not set";
+
 struct Setting {
     std::string_view name;
     std::string_view about;
@@ -73,10 +76,13 @@ const std::array<Setting, 11>& all() {
          [](Settings& s, const std::string& v, const std::string& w) {
              s.unit = read_shop_unit(v, w);
          }},
-        {"hourly-rate", "what an hour of work costs",
-         [](const Settings& s) { return base::to_text(s.per_hour, s.currency); },
+        {"hourly-rate", "what an hour of your work costs; until it is set there are no prices",
+         [](const Settings& s) {
+             return s.per_hour ? base::to_text(*s.per_hour, s.currency) : std::string(not_set);
+         },
          [](Settings& s, const std::string& v, const std::string& w) {
-             s.per_hour = base::read_money(v, s.currency, w);
+             s.per_hour.reset();
+             if (v != not_set) s.per_hour = base::read_money(v, s.currency, w);
          }},
         {"overheads", "rent, light, tools: percent added to the cost",
          [](const Settings& s) { return exact_percent(s.overheads); },

@@ -6,6 +6,7 @@
 #include "store/file/database.hpp"
 
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -27,7 +28,7 @@ costing::CostOrder costing_order(CostOrder order);
 struct Settings {
     base::Currency currency{"GBP", 2};
     base::Unit unit = base::Unit::mm;
-    base::Money per_hour;
+    std::optional<base::Money> per_hour; ///< nothing until it is set: then work is not counted
     base::Rational overheads;
     costing::Rates::Base overheads_on = costing::Rates::Base::materials_and_labour;
     base::Rational margin = base::Rational::of(1, 2);

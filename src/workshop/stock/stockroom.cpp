@@ -8,6 +8,7 @@
 #include "store/ledger/totals.hpp"
 #include "store/making/batch_plans.hpp"
 #include "store/stock/lots.hpp"
+#include "workshop/shared/asking.hpp"
 #include "workshop/stock/levelling.hpp"
 
 #include <utility>
@@ -87,7 +88,11 @@ ShopValue shop_value(store::Database& database) {
 
 Journals journals(store::Database& database) {
     return reading(database, [&] {
-        return Journals{read_settings(database), store::journals_on_hand(database)};
+        Journals all{read_settings(database), store::journals_on_hand(database), {}};
+        AskingPrices asking(database, all.settings);
+        for (const store::JournalOnHand& line : all.lines)
+            all.asked.push_back(asking.of(line.journal));
+        return all;
     });
 }
 

@@ -76,6 +76,8 @@ ShopValue shop_value(store::Database& database);
 struct Journals {
     Settings settings;
     std::vector<store::JournalOnHand> lines;
+    /// Beside lines: what to ask for each (AskingPrices); nothing where no price is known.
+    std::vector<std::optional<base::Money>> asked;
 };
 
 Journals journals(store::Database& database);
