@@ -47,6 +47,12 @@ std::string without_grouping(std::string_view text) {
     return result;
 }
 
+/// One comma before three digits: thousands where some write, decimals where others do.
+bool reads_two_ways(std::string_view text) {
+    return text.size() > 4 && text.find('.') == std::string_view::npos
+           && std::count(text.begin(), text.end(), ',') == 1 && text[text.size() - 4] == ',';
+}
+
 } // namespace
 
 Currency read_currency(std::string_view code, std::string_view where) {
@@ -76,6 +82,10 @@ Money read_money(std::string_view text, const Currency& currency, std::string_vi
                          fmt::format("expected {} like {}", currency.code,
                                      to_text(Money::of_minor(1240), currency)));
     };
+    if (reads_two_ways(trimmed(text)))
+        throw bad_input(std::string(where), fmt::format("\"{}\" can be read in two ways", text),
+                        "write thousands without a comma (12500), and decimals behind a point "
+                        "(12.50)");
     if (!value || plain.find('/') != std::string::npos) throw refuse("is not an amount of money");
     if (*value < Rational(0)) throw refuse("is below zero");
     if (*value > Rational(Money::most / minor_per_major(currency)))

@@ -58,7 +58,8 @@ private:
 std::int64_t minor_per_major(const Currency& currency);
 
 /// Reads "12.40", "1,250.00" or "12" (zero or more). Throws Error (Kind::bad_input, `where` as
-/// given) for anything else, more decimals than the currency has among it.
+/// given) for anything else: also for more decimals than the currency has, and for "12,500", which
+/// is one amount where the comma parts thousands and another where it parts decimals.
 Money read_money(std::string_view text, const Currency& currency, std::string_view where);
 
 /// "12.40": all decimals of the currency, no grouping, no symbol; the form of the JSON documents.

@@ -66,7 +66,7 @@ struct CutWords {
 
 workshop::CutReport read_report(store::Database& database, const CutWords& given) {
     workshop::CutReport report;
-    const base::Unit unit = workshop::read_settings(database).unit;
+    const auto unit = workshop::read_settings(database).bare_unit;
     for (const std::string& text : given.spoiled) {
         const auto [code, units] = halves(text, "--spoiled", "write --spoiled CODE=NUMBER");
         report.spoiled[code] += whole(units, "--spoiled");

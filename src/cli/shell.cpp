@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "store/file/database.hpp"
+#include "workshop/shared/fields.hpp"
 
 #include <fmt/format.h>
 
@@ -57,7 +58,7 @@ base::Date Shell::clock_day() const {
 workshop::Context Shell::context(store::Database& database) {
     wrote_ = true;
     return {database, today(), world_.now_utc, dry_run ? store::Mode::dry_run : store::Mode::commit,
-            note};
+            workshop::plain_text(note, "--note")};
 }
 
 void Shell::remark_at_end() const {

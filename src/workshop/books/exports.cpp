@@ -50,6 +50,13 @@ std::string units_cell(const Material& material, std::int64_t units) {
 }
 
 /// Writes shop texts: money in its currency, lengths in its unit, both exactly.
+/// Columns of an import that an export has too: lengths are written with their unit, so that none
+/// has to be named for the row.
+std::vector<std::string> columns_of(std::vector<std::string> fields) {
+    std::erase(fields, "unit");
+    return fields;
+}
+
 class Exporting {
 public:
     Exporting(store::Database& database, std::string what)
@@ -68,7 +75,7 @@ public:
     }
 
     ExportedTable materials() {
-        table_.columns = material_fields();
+        table_.columns = columns_of(material_fields());
         const auto codes = supplier_codes();
         for (const Material& m : store::all_materials(database_)) {
             Named row = {{"code", m.code},
@@ -94,7 +101,7 @@ public:
     }
 
     ExportedTable receipts() {
-        table_.columns = receipt_fields();
+        table_.columns = columns_of(receipt_fields());
         const auto codes = supplier_codes();
         std::map<std::int64_t, Material> materials;
         for (const Material& material : store::all_materials(database_))

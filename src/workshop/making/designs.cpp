@@ -4,6 +4,7 @@
 #include "base/text.hpp"
 #include "design/file/design_file.hpp"
 #include "store/stock/catalogue.hpp"
+#include "workshop/shared/fields.hpp"
 #include "workshop/stock/material_facts.hpp"
 
 #include <fmt/format.h>
@@ -78,9 +79,9 @@ Brought bring_one(Context& context, const DesignText& text, const std::vector<De
     const auto before = store::find_design(database, design.code);
     store::StoredDesign stored;
     stored.code = design.code;
-    stored.name = design.name;
+    stored.name = plain_text(design.name, text.file + ", [design] name");
     stored.text = text.text;
-    stored.file = text.file;
+    stored.file = plain_text(text.file, "the name of the file");
     stored.brought_on = context.today;
     brought.design = store::keep_design(database, stored);
     brought.is_new = !before;

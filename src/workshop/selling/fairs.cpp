@@ -4,6 +4,7 @@
 #include "base/text.hpp"
 #include "costing/price/break_even.hpp"
 #include "workshop/shared/asking.hpp"
+#include "workshop/shared/fields.hpp"
 #include "workshop/selling/sell_in_transaction.hpp"
 
 #include <fmt/format.h>
@@ -98,7 +99,7 @@ FairView new_fair(Context& context, const NewFair& wanted) {
     return writing(context, [&] {
         const Settings settings = read_settings(context.database);
         Fair fair;
-        fair.name = base::trimmed(wanted.name);
+        fair.name = plain_text(std::string(base::trimmed(wanted.name)), "name");
         fair.held_on = wanted.held_on;
         if (fair.name.empty()) throw base::bad_input("name", "is empty", "say what fair it is");
         std::optional<Money> fee;
@@ -116,7 +117,7 @@ FairView pay_for_fair(Context& context, std::int64_t number, const std::string& 
     return writing(context, [&] {
         const Settings settings = read_settings(context.database);
         standing_fair(context.database, number);
-        const std::string name(base::trimmed(what));
+        const std::string name = plain_text(std::string(base::trimmed(what)), "what");
         if (name.empty()) throw base::bad_input("what", "is empty", "say what it was for");
         const Money paid = base::read_money(amount, settings.currency, "amount");
         const std::int64_t posting = post(context, "fair cost", context.today);

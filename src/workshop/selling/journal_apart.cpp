@@ -47,7 +47,7 @@ struct Salvage {
     std::optional<base::StockSize> size;
 };
 
-Salvage read_amount(const store::Material& material, const std::string& text, base::Unit unit) {
+Salvage read_amount(const store::Material& material, const std::string& text, std::optional<base::Unit> unit) {
     Row row;
     row.fields["--get " + material.code] = text;
     std::vector<base::Problem> problems;
@@ -135,7 +135,7 @@ private:
 
     void want(const WantedBack& wanted) {
         const store::Material material = material_called(database_, wanted.material, "--get");
-        const Salvage amount = read_amount(material, wanted.amount, apart_.settings.unit);
+        const Salvage amount = read_amount(material, wanted.amount, apart_.settings.bare_unit);
         CameBack back;
         back.material = material.code;
         back.material_name = material.name;

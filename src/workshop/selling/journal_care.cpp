@@ -5,6 +5,7 @@
 #include "store/books/history.hpp"
 #include "store/ledger/decisions.hpp"
 #include "store/ledger/ledger.hpp"
+#include "workshop/shared/fields.hpp"
 #include "workshop/selling/sell_in_transaction.hpp"
 
 #include <fmt/format.h>
@@ -108,7 +109,7 @@ std::vector<Money> prices_of(const std::vector<Journal>& journals, const Setting
 
 void keep_text(const std::string& given, std::string& value) {
     if (given.empty()) return;
-    value = given == "-" ? std::string() : given;
+    value = given == "-" ? std::string() : plain_text(given, "journal");
 }
 
 bool read_second(const std::string& condition) {

@@ -15,6 +15,57 @@ void throw_if_any(const std::vector<base::Problem>& problems) {
     if (!problems.empty()) throw base::Error(base::Kind::bad_input, problems);
 }
 
+base::Length read_measure(std::string_view text, const std::string& where,
+                          std::optional<base::Unit> bare) {
+    const auto number = base::read_rational(base::trimmed(text));
+    if (!number || bare) return base::read_length(text, where, bare);
+    if (*number == Rational(0)) return {};
+    const std::string plain(base::trimmed(text));
+    throw base::bad_input(
+        where, fmt::format("\"{}\" has no unit: {} what?", plain, plain),
+        fmt::format("write {0} mm, {0} cm, {0} in or {0} m; or say once and for all what bare "
+                    "numbers are: barrow settings bare-unit mm",
+                    plain));
+}
+
+namespace {
+
+/// Whether the sign does something to a screen or to the text around it instead of being read:
+/// controls of ISO 6429, separators of lines, marks and overrides of direction (Unicode, UAX #9).
+bool steers(std::uint32_t sign) {
+    return sign < 0x20 || (sign >= 0x7F && sign < 0xA0) || sign == 0x200E || sign == 0x200F
+           || sign == 0x061C || (sign >= 0x2028 && sign <= 0x202E)
+           || (sign >= 0x2066 && sign <= 0x2069) || sign == 0xFEFF;
+}
+
+/// The sign that begins at `at`, which is moved behind it. Requires UTF-8.
+std::uint32_t next_sign(std::string_view text, std::size_t& at) {
+    const auto first = static_cast<unsigned char>(text[at++]);
+    if (first < 0x80) return first;
+    const int more = first >= 0xF0 ? 3 : first >= 0xE0 ? 2 : 1;
+    std::uint32_t sign = first & (0x3FU >> more);
+    for (int i = 0; i < more; ++i)
+        sign = sign << 6 | (static_cast<unsigned char>(text[at++]) & 0x3FU);
+    return sign;
+}
+
+} // namespace
+
+std::string plain_text(std::string text, const std::string& where) {
+    if (!base::is_utf8(text))
+        throw base::bad_input(where, "is not UTF-8 text", "save the file as UTF-8");
+    for (std::size_t at = 0; at < text.size();) {
+        const std::uint32_t sign = next_sign(text, at);
+        if (sign == '\n' || sign == '\r')
+            throw base::bad_input(where, "holds a line break", "write it in one line");
+        if (steers(sign))
+            throw base::bad_input(
+                where, fmt::format("holds a control character (U+{:04X})", sign),
+                "type the text again, or take out what cannot be seen");
+    }
+    return text;
+}
+
 std::string Fields::where(const std::string& name) const {
     if (row_.where.empty()) return row_.field_prefix + name;
     return row_.where + ", " + row_.field_prefix + name;
@@ -48,13 +99,7 @@ void Fields::attempt(Read read) {
 
 std::string Fields::text(const std::string& name, bool required) {
     std::string value = raw(name, required);
-    if (!base::is_utf8(value)) {
-        complain(name, "is not UTF-8 text", "save the file as UTF-8");
-        return {};
-    }
-    if (std::any_of(value.begin(), value.end(),
-                    [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; }))
-        complain(name, "holds a control character or a line break");
+    attempt([&] { plain_text(value, where(name)); });
     return value;
 }
 
@@ -70,11 +115,22 @@ std::string Fields::code(const std::string& name, bool required) {
     return value;
 }
 
-base::Length Fields::length(const std::string& name, base::Unit unit, bool required) {
+base::Length Fields::length(const std::string& name, std::optional<base::Unit> bare,
+                            bool required) {
     const std::string value = raw(name, required);
     base::Length length;
-    if (!value.empty()) attempt([&] { length = base::read_length(value, where(name), unit); });
+    if (!value.empty()) attempt([&] { length = read_measure(value, where(name), bare); });
     return length;
+}
+
+std::optional<base::Unit> Fields::bare_unit(std::optional<base::Unit> otherwise) {
+    const std::string value = raw("unit", false);
+    if (value.empty()) return otherwise;
+    const auto unit = base::read_unit(value);
+    if (!unit)
+        complain("unit", fmt::format("\"{}\" is not a unit of length", value),
+                 "expected mm, cm, m, in, ft or yd");
+    return unit;
 }
 
 std::optional<base::Money> Fields::money(const std::string& name, const base::Currency& currency,

@@ -38,8 +38,11 @@ public:
     std::string text(const std::string& name, bool required = false);
     /// A code: 1 to 40 letters, digits, - _ . without spaces.
     std::string code(const std::string& name, bool required = false);
-    /// Zero or a length; `unit` for bare numbers.
-    base::Length length(const std::string& name, base::Unit unit, bool required = false);
+    /// Zero or a length (read_measure).
+    base::Length length(const std::string& name, std::optional<base::Unit> bare,
+                        bool required = false);
+    /// What the field `unit` of the row says of lengths without one, else `otherwise`.
+    std::optional<base::Unit> bare_unit(std::optional<base::Unit> otherwise);
     std::optional<base::Money> money(const std::string& name, const base::Currency& currency,
                                      bool required = false);
     /// A whole number from `least` to `most`.
@@ -66,6 +69,17 @@ private:
     const Row& row_;
     std::vector<base::Problem>& problems_;
 };
+
+/// A length as a person wrote it. A bare number other than 0 is of the unit `bare`, where the shop
+/// or the table names one; else it is refused, since nobody can tell 25 mm from 25 m. Throws
+/// base::Error (Kind::bad_input).
+base::Length read_measure(std::string_view text, const std::string& where,
+                          std::optional<base::Unit> bare);
+
+/// A text to be kept, as it came: UTF-8, in one line, without signs that steer a screen or turn the
+/// text round (control characters of either set, line and paragraph separators, marks and overrides
+/// of direction). Throws base::Error (Kind::bad_input).
+std::string plain_text(std::string text, const std::string& where);
 
 /// Throws base::Error (Kind::bad_input) with all problems when there are any.
 void throw_if_any(const std::vector<base::Problem>& problems);

@@ -5,6 +5,7 @@
 #include "store/file/settings.hpp"
 #include "store/ledger/decisions.hpp"
 #include "store/ledger/transaction.hpp"
+#include "workshop/shared/fields.hpp"
 
 #include <fmt/format.h>
 
@@ -61,11 +62,13 @@ Rational read_share(const std::string& value, const std::string& where, bool bel
     return share;
 }
 
-const std::array<Setting, 11>& all() {
-    static const std::array<Setting, 11> settings = {{
+const std::array<Setting, 12>& all() {
+    static const std::array<Setting, 12> settings = {{
         {"maker", "who keeps this book; noted beside every entry",
          [](const Settings& s) { return s.maker; },
-         [](Settings& s, const std::string& v, const std::string&) { s.maker = v; }},
+         [](Settings& s, const std::string& v, const std::string& w) {
+             s.maker = plain_text(v, w);
+         }},
         {"currency", "ISO 4217 code of the money used (fixed once stock is booked)",
          [](const Settings& s) { return s.currency.code; },
          [](Settings& s, const std::string& v, const std::string& w) {
@@ -75,6 +78,14 @@ const std::array<Setting, 11>& all() {
          [](const Settings& s) { return std::string(base::symbol(s.unit)); },
          [](Settings& s, const std::string& v, const std::string& w) {
              s.unit = read_shop_unit(v, w);
+         }},
+        {"bare-unit", "unit of lengths written without one; none: they are refused",
+         [](const Settings& s) {
+             return std::string(s.bare_unit ? base::symbol(*s.bare_unit) : "none");
+         },
+         [](Settings& s, const std::string& v, const std::string& w) {
+             s.bare_unit.reset();
+             if (v != "none") s.bare_unit = read_shop_unit(v, w);
          }},
         {"hourly-rate", "what an hour of your work costs; until it is set there are no prices",
          [](const Settings& s) {

@@ -28,6 +28,7 @@ costing::CostOrder costing_order(CostOrder order);
 struct Settings {
     base::Currency currency{"GBP", 2};
     base::Unit unit = base::Unit::mm;
+    std::optional<base::Unit> bare_unit; ///< of lengths written without one; nothing: refused
     std::optional<base::Money> per_hour; ///< nothing until it is set: then work is not counted
     base::Rational overheads;
     costing::Rates::Base overheads_on = costing::Rates::Base::materials_and_labour;

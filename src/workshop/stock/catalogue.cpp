@@ -66,6 +66,7 @@ public:
         material.code = before ? before->code : fields.code("code", true);
         if (const std::string name = fields.text("name", !before); !name.empty())
             material.name = name;
+        bare_ = fields.bare_unit(settings_.bare_unit);
         read_form(fields, before, material);
         read_size(fields, before.has_value(), material);
         read_pack(fields, material);
@@ -76,7 +77,7 @@ public:
         keep_text(fields, "collection", material.collection);
         keep_text(fields, "note", material.note);
         keep_text(fields, "place", material.place);
-        read_facts(fields, settings_.unit, material);
+        read_facts(fields, bare_, material);
         return material;
     }
 
@@ -103,8 +104,8 @@ private:
     void read_size(Fields& fields, bool known, Material& material) const {
         switch (material.form) {
         case Form::sheet: {
-            const Length width = fields.length("width", settings_.unit, !known);
-            const Length height = fields.length("height", settings_.unit, !known);
+            const Length width = fields.length("width", bare_, !known);
+            const Length height = fields.length("height", bare_, !known);
             if (!width.is_zero()) material.fresh.width = width.units();
             if (!height.is_zero()) material.fresh.height = height.units();
             if (std::max(material.fresh.width, material.fresh.height) > longest_side)
@@ -112,7 +113,7 @@ private:
             break;
         }
         case Form::length: {
-            const Length length = fields.length("length", settings_.unit, !known);
+            const Length length = fields.length("length", bare_, !known);
             if (!length.is_zero()) material.fresh.width = length.units();
             break;
         }
@@ -153,7 +154,7 @@ private:
 
     void read_remnants(Fields& fields, Material& material) {
         const auto side = [&](const std::string& name, std::int64_t& value) {
-            if (fields.has(name)) value = fields.length(name, settings_.unit).units();
+            if (fields.has(name)) value = fields.length(name, bare_).units();
         };
         if (material.form == Form::sheet) {
             read_least_sheet(fields, material);
@@ -166,7 +167,7 @@ private:
                 fields.complain("trim_left", "what is trimmed off leaves nothing of the sheet");
         } else if (material.form == Form::length) {
             if (fields.has("keep_from"))
-                material.least_useful = {0, fields.length("keep_from", settings_.unit).units()};
+                material.least_useful = {0, fields.length("keep_from", bare_).units()};
         } else if (material.form == Form::wire) {
             if (const auto loops = fields.count("keep_from", 0, most_units))
                 material.least_useful = {0, *loops};
@@ -178,18 +179,18 @@ private:
     void read_least_sheet(Fields& fields, Material& material) {
         const std::string text = fields.text("keep_from");
         if (text.empty()) return;
+        const std::size_t cross = text.find_first_of("x*");
+        const std::string where = fields.where("keep_from");
         try {
-            const std::size_t cross = text.find_first_of("x*");
-            const Length one =
-                base::read_length(text.substr(0, cross), fields.where("keep_from"), settings_.unit);
+            const Length one = read_measure(text.substr(0, cross), where, bare_);
             const Length other = cross == std::string::npos
                                      ? one
-                                     : base::read_length(text.substr(cross + 1),
-                                                         fields.where("keep_from"), settings_.unit);
+                                     : read_measure(text.substr(cross + 1), where, bare_);
             material.least_useful = {std::min(one, other).units(), std::max(one, other).units()};
-        } catch (const base::Error&) {
-            fields.complain("keep_from", fmt::format("\"{}\" is not a size", text),
-                            "the smallest remnant worth keeping, like 80mm x 150mm");
+        } catch (const base::Error& error) {
+            base::Problem problem = error.problems().front();
+            problem.hint += "; it is the smallest remnant worth keeping, like 80mm x 150mm";
+            fields.complain(std::move(problem));
         }
     }
 
@@ -233,6 +234,7 @@ private:
     store::Database& database_;
     const Settings& settings_;
     std::vector<base::Problem>& problems_;
+    std::optional<base::Unit> bare_; ///< of lengths that the row writes without a unit
 };
 
 Supplier read_supplier_row(const Row& row, const std::optional<Supplier>& before,
@@ -319,7 +321,7 @@ const std::vector<std::string>& material_fields() {
         "keep_from", "trim_left", "trim_right", "trim_top",   "trim_bottom", "kerf",
         "pattern",   "grain",     "reorder_at", "hazard",     "note",        "place",
         "caliper",   "grammage",  "bulk",       "faces",      "repeat",      "pitch",
-        "diameter",  "flap",      "spread"};
+        "diameter",  "flap",      "spread",     "unit"};
     return fields;
 }
 

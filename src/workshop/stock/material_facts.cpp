@@ -88,10 +88,11 @@ Fact read_pitch(Fields& fields, const std::string& text) {
     return loops->number();
 }
 
-Fact read_value(Fields& fields, const FactField& field, base::Unit unit, const std::string& text) {
+Fact read_value(Fields& fields, const FactField& field, std::optional<base::Unit> bare,
+                const std::string& text) {
     switch (field.measure) {
     case Measure::length: {
-        const Length length = fields.length(field.field, unit);
+        const Length length = fields.length(field.field, bare);
         if (length.is_zero()) return std::nullopt; // "0" says nothing, and a complaint was made
         return length.units();
     }
@@ -151,7 +152,7 @@ design::MaterialFacts facts_of(const Material& material) {
 
 } // namespace
 
-void read_facts(Fields& fields, base::Unit unit, Material& material) {
+void read_facts(Fields& fields, std::optional<base::Unit> bare, Material& material) {
     for (const FactField& field : fact_fields()) {
         if (is_size_of_sheet(field, material.form)) continue;
         const std::string text = fields.text(field.field);
@@ -167,7 +168,7 @@ void read_facts(Fields& fields, base::Unit unit, Material& material) {
         }
         if (text == "-") {
             (material.*field.fact).reset();
-        } else if (const Fact value = read_value(fields, field, unit, text)) {
+        } else if (const Fact value = read_value(fields, field, bare, text)) {
             material.*field.fact = value;
         }
     }

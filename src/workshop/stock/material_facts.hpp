@@ -15,7 +15,7 @@ namespace barrow::workshop {
 /// unknown again; what does not go with the material's form is complained of. `unit` is for bare
 /// lengths; grammage is in g/m2, bulk in cm3/g, pitch "2:1" or loops an inch, spread in ml or g on
 /// a square metre.
-void read_facts(Fields& fields, base::Unit unit, store::Material& material);
+void read_facts(Fields& fields, std::optional<base::Unit> bare, store::Material& material);
 
 /// The same facts as text, by field, exactly as read_facts reads them; only those known.
 std::map<std::string, std::string> fact_texts(const store::Material& material, base::Unit unit);

@@ -7,6 +7,7 @@
 #include "store/ledger/totals.hpp"
 #include "store/stock/catalogue.hpp"
 #include "store/stock/lots.hpp"
+#include "workshop/shared/fields.hpp"
 #include "workshop/stock/catalogue.hpp"
 #include "workshop/stock/leaving.hpp"
 
@@ -85,7 +86,7 @@ void move_into(store::Database& database, store::MovementWriter& writer,
 
 } // namespace
 
-base::StockSize read_size(Form form, const std::string& text, base::Unit unit,
+base::StockSize read_size(Form form, const std::string& text, std::optional<base::Unit> bare,
                           const std::string& where) {
     const auto refuse = [&](const char* hint) {
         return base::bad_input(where, fmt::format("\"{}\" is not a size", text), hint);
@@ -93,13 +94,13 @@ base::StockSize read_size(Form form, const std::string& text, base::Unit unit,
     if (form == Form::sheet) {
         const std::size_t cross = text.find('x');
         if (cross == std::string::npos) throw refuse("expected width x height: 120mm x 80mm");
-        const auto width = base::read_length(text.substr(0, cross), where, unit);
-        const auto height = base::read_length(text.substr(cross + 1), where, unit);
+        const auto width = read_measure(text.substr(0, cross), where, bare);
+        const auto height = read_measure(text.substr(cross + 1), where, bare);
         if (width.is_zero() || height.is_zero()) throw refuse("a side is zero");
         return {width.units(), height.units()};
     }
     if (form == Form::length) {
-        const auto length = base::read_length(text, where, unit);
+        const auto length = read_measure(text, where, bare);
         if (length.is_zero()) throw refuse("the length is zero");
         return {length.units(), 1};
     }
@@ -114,7 +115,7 @@ store::Offcut describe_offcut(Context& context, const std::string& label, const 
     return writing(context, [&] {
         store::Offcut offcut = offcut_labelled(context.database, label);
         const auto keep = [](const std::string& given, std::string& value) {
-            if (!given.empty()) value = given == "-" ? std::string() : given;
+            if (!given.empty()) value = given == "-" ? std::string() : plain_text(given, "offcut");
         };
         keep(place, offcut.place);
         keep(note, offcut.note);
@@ -130,11 +131,11 @@ NewOffcuts split_offcut(Context& context, const std::string& label,
         const store::OffcutOnHand old = offcut_free(database, label);
         const store::Material material =
             store::material_by_id(database, old.offcut.material_id).value();
-        const base::Unit unit = read_settings(database).unit;
+        const auto bare = read_settings(database).bare_unit;
         std::vector<StockSize> sizes;
         sizes.reserve(texts.size());
         for (const std::string& text : texts)
-            sizes.push_back(read_size(material.form, text, unit, "size"));
+            sizes.push_back(read_size(material.form, text, bare, "size"));
         if (!can_be_cut(material, old.offcut.size, sizes))
             throw base::refused(
                 fmt::format("these sizes cannot be cut from offcut {}", old.offcut.code),
@@ -159,7 +160,8 @@ NewOffcuts keep_found(Context& context, const std::string& code, const std::stri
         if (!base::is_cut(material.form))
             throw base::refused(
                 fmt::format("{} is not cut, so it leaves no offcuts", material.code));
-        const StockSize size = read_size(material.form, text, read_settings(database).unit, "size");
+        const StockSize size = read_size(material.form, text, read_settings(database).bare_unit,
+                                         "size");
         const auto quantity = static_cast<std::int64_t>(size.measure());
         const auto source = store::where_lost(database, material.id, quantity);
         if (!source)
@@ -171,7 +173,8 @@ NewOffcuts keep_found(Context& context, const std::string& code, const std::stri
         made.material = material;
         made.posting = post(context, "find", context.today);
         made.offcuts.push_back(
-            new_offcut(context, made.posting, material.id, source->lot, size, place));
+            new_offcut(context, made.posting, material.id, source->lot, size,
+                       plain_text(place, "--place")));
         store::MovementWriter(database, made.posting)
             .move({0,
                    0,

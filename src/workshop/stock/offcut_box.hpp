@@ -24,8 +24,9 @@ struct NewOffcuts {
     store::Material material;
 };
 
-/// Reads a size as the form has it: "120mm x 80mm", "40cm", "6" (loops). Throws base::Error.
-base::StockSize read_size(base::Form form, const std::string& text, base::Unit unit,
+/// Reads a size as the form has it: "120mm x 80mm", "40cm", "6" (loops); bare lengths as
+/// read_measure does. Throws base::Error (Kind::bad_input).
+base::StockSize read_size(base::Form form, const std::string& text, std::optional<base::Unit> bare,
                           const std::string& where);
 
 /// Cuts an offcut into smaller ones, each with a label of its own; the old label is gone. Their

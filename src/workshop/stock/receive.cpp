@@ -123,8 +123,9 @@ private:
 
     void read_size(Fields& fields, ReceiptLine& line) const {
         line.lot.unit = line.material.fresh;
+        const auto bare = fields.bare_unit(settings_.bare_unit);
         const auto side = [&](const std::string& name, std::int64_t& value) {
-            const base::Length length = fields.length(name, settings_.unit);
+            const base::Length length = fields.length(name, bare);
             if (!length.is_zero()) value = length.units();
         };
         if (line.material.form == Form::sheet) {
@@ -212,7 +213,8 @@ void book(Context& context, const std::vector<ReceiptLine>& delivery, costing::S
 const std::vector<std::string>& receipt_fields() {
     static const std::vector<std::string> fields = {
         "date",  "material", "units",  "packs", "cost",     "price",   "order", "supplier",
-        "width", "height",   "length", "loops", "delivery", "freight", "tax",   "note"};
+        "width", "height",   "length", "loops", "delivery", "freight", "tax",   "note",
+        "unit"};
     return fields;
 }
 

@@ -9,6 +9,7 @@
 #include "store/stock/catalogue.hpp"
 #include "store/stock/lots.hpp"
 #include "store/stock/offcuts.hpp"
+#include "workshop/shared/fields.hpp"
 #include "workshop/shared/quantity_text.hpp"
 #include "workshop/stock/catalogue.hpp"
 #include "workshop/stock/levelling.hpp"
@@ -257,7 +258,7 @@ Stocktake start_stocktake(Context& context, const std::string& place) {
                                 "post it or drop it first");
         Stocktake stocktake;
         stocktake.started_on = context.today;
-        stocktake.place = place;
+        stocktake.place = plain_text(place, "--place");
         stocktake.note = context.note;
         return store::add_stocktake(context.database, stocktake);
     });
