@@ -93,6 +93,7 @@ void name_binding(Desk& desk);
 /// Stages that compute, in this order.
 void explain_facts(Desk& desk);
 void work_cover(Desk& desk);
+void check_contents(Desk& desk);
 void work_block(Desk& desk);
 void work_binding(Desk& desk);
 void work_parts(Desk& desk);

@@ -52,6 +52,7 @@ Worked work_out(const Design& design, const Changes& changes, const Facts& facts
     work_definitions(desk);
     explain_facts(desk);
     work_cover(desk);
+    check_contents(desk);
     work_block(desk);
     work_binding(desk);
     work_parts(desk);

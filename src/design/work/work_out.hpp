@@ -209,7 +209,8 @@ struct Worked {
 /// nobody has given (and how to give them), counts that are not whole or below zero, sizes of zero,
 /// parameters outside their limits; and for changes that name no parameter or slot of the design.
 /// Kind::refused when all that is wrong is a piece that no sheet holds and that has no fold to be
-/// joined at (checked only where the size of the sheets is known).
+/// joined at, or something of the block that no face of the cover holds (each checked only where
+/// the sizes are known).
 Worked work_out(const Design& design, const Changes& changes = {}, const Facts& facts = {});
 
 } // namespace barrow::design
