@@ -45,6 +45,7 @@ CREATE TABLE lot (
     cost        INTEGER NOT NULL CHECK (cost >= 0),       -- paid, with its share of freight and tax
     received_on TEXT NOT NULL CHECK (received_on IS date(received_on)),
     note        TEXT NOT NULL DEFAULT '',
+    extra       INTEGER NOT NULL DEFAULT 0 CHECK (extra >= 0), -- of the cost: freight and tax
     CHECK (quantity % (unit_width * unit_height) = 0)
 ) STRICT;
 CREATE INDEX lot_by_material ON lot (material_id, received_on, id);

@@ -44,12 +44,13 @@ CREATE TABLE batch_run (
     run            INTEGER NOT NULL CHECK (run >= 0),
     design_text_id INTEGER NOT NULL REFERENCES design_text (id),
     journals       INTEGER NOT NULL CHECK (journals > 0),
-    minutes        INTEGER NOT NULL CHECK (minutes >= 0),   -- thousandths of a minute, whole run
+    minutes        INTEGER NOT NULL CHECK (minutes >= 0),   -- whole run, divided by minutes_over
     materials      INTEGER NOT NULL CHECK (materials >= 0), -- money, whole run
     labour         INTEGER NOT NULL CHECK (labour >= 0),
     overheads      INTEGER NOT NULL CHECK (overheads >= 0),
     code           TEXT NOT NULL DEFAULT '' COLLATE NOCASE, -- what it was called then: of a family
     name           TEXT NOT NULL DEFAULT '',                -- of designs, which one it is
+    minutes_over   INTEGER NOT NULL DEFAULT 1000 CHECK (minutes_over > 0),
     PRIMARY KEY (batch_id, run)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX batch_run_by_text ON batch_run (design_text_id);

@@ -97,7 +97,7 @@ void add_lots(Command& app, Shell& shell) {
 }
 
 struct Leaving {
-    std::string code, units, offcut;
+    std::string code, units, offcut, refund;
     std::int64_t lot = 0;
 };
 
@@ -108,11 +108,27 @@ void say_left(const Shell& shell, store::Database& database, const workshop::Lef
                           what, print::with_currency(left.value, settings.currency), left.posting));
 }
 
+void say_refund(const Shell& shell, store::Database& database, const workshop::Left& left) {
+    const auto currency = workshop::read_settings(database).currency;
+    shell.say(
+        fmt::format("The supplier pays {} back.\n", print::with_currency(left.refund, currency)));
+    if (!left.lost.is_zero())
+        shell.say(fmt::format("Lost with it, and written off: {}. If more is paid back, say so "
+                              "with --refund.\n",
+                              print::with_currency(left.lost, currency)));
+    if (!left.beyond.is_zero())
+        shell.say(fmt::format("That is {} more than it had cost, which no lot bears.\n",
+                              print::with_currency(left.beyond, currency)));
+}
+
 void add_return(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("return", "Send units of a lot back to the supplier");
     const auto given = std::make_shared<Leaving>();
     command->add_option("lot", given->lot, "Its number (see: barrow lots CODE)")->required();
     command->add_option("--units", given->units, "How many; bulk: 40 ml")->required();
+    command->add_option("--refund", given->refund,
+                        "What the supplier pays back (else what the goods cost, without freight "
+                        "and tax)");
     add_note(*command, shell, "Why");
     add_dry_run(*command, shell);
     command->footer(
@@ -121,8 +137,10 @@ void add_return(Command& app, Shell& shell) {
     command->callback([&shell, given] {
         store::Database database = shell.open();
         workshop::Context context = shell.context(database);
-        const auto left = workshop::return_to_supplier(context, given->lot, given->units);
+        const auto left =
+            workshop::return_to_supplier(context, given->lot, given->units, given->refund);
         say_left(shell, database, left, "sent back");
+        say_refund(shell, database, left);
     });
 }
 

@@ -48,6 +48,7 @@ struct Material {
 struct Lot {
     Count id = 0, material = 0, unit = 0, day = 0, entry = 0;
     Amount received;
+    Count extra = 0; ///< of its value: freight and tax
 };
 
 struct Offcut {

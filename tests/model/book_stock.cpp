@@ -22,17 +22,31 @@ void Book::receive(Count day, const std::vector<ReceiptLine>& lines, Count extra
         lot.day = day;
         lot.entry = entries.back().id;
         lot.received = {lines[i].units * lot.unit, lines[i].cost + extras[i]};
+        lot.extra = extras[i];
         lots.push_back(lot);
         move(outside, lot.id, lot.id, lot.received);
     }
 }
 
 void Book::return_lot(Count day, Count id, Count units) {
-    const Amount has = all_of(id);
     const Count quantity = units * lot(id).unit;
     if (quantity > free_of(id)) throw Refused("the lot holds less, or it is reserved");
     open("return", day);
-    leave_shelf(id, outside, {quantity, share(has.value, quantity, has.quantity)});
+    // The supplier pays for the goods alone; what they cost beyond that is lost.
+    const Lot& own = lot(id);
+    const auto takes = take(own.material, {{id, quantity}});
+    Count worth = 0;
+    std::vector<Wide> worths;
+    for (const LotTake& one : takes) {
+        worth += one.what.value;
+        worths.push_back(one.what.value);
+    }
+    const Count goods = share(own.received.value - own.extra, quantity, own.received.quantity);
+    const auto paid = model::split(std::min(goods, worth), worths);
+    for (std::size_t i = 0; i < takes.size(); ++i) {
+        leave_shelf(takes[i].lot, outside, {takes[i].what.quantity, paid[i]});
+        leave_shelf(takes[i].lot, written_off, {0, takes[i].what.value - paid[i]});
+    }
     settle_emptied({lot(id).material});
 }
 

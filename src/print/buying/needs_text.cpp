@@ -15,10 +15,11 @@ Table wanted_table(const Reorder& reorder) {
     Table table({{"Journals", Kind::count},
                  {"Design"},
                  {"finished already", Kind::count},
+                 {"in work", Kind::count},
                  {"to make", Kind::count}});
     for (const Reorder::Run& run : reorder.runs)
         table.row({count(run.wanted), run.name, run.finished > 0 ? count(run.finished) : Cell(),
-                   count(run.wanted - run.finished)});
+                   run.in_work > 0 ? count(run.in_work) : Cell(), count(run.to_make())});
     return table;
 }
 

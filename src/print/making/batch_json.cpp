@@ -22,7 +22,7 @@ Json run_json(const workshop::BatchRunLine& line, const base::Currency& currency
               {"planned",
                {{"journals", line.planned.journals},
                 {"materials", money(line.planned.materials)},
-                {"minutes", thousandths(line.planned.minutes)},
+                {"minutes", number(base::to_decimal(line.planned.minutes, 3))},
                 {"labour", money(line.planned.labour)},
                 {"overheads", money(line.planned.overheads)}}}};
     json["actual"] = nullptr;

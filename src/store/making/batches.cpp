@@ -46,17 +46,19 @@ void add_run(Database& database, std::int64_t batch, std::int64_t number, const 
     SQLite::Statement statement(
         database.sql(),
         "INSERT INTO batch_run (batch_id, run, design_text_id, journals, minutes, "
-        "materials, labour, overheads, code, name) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        "materials, labour, overheads, code, name, minutes_over) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     statement.bind(1, batch);
     statement.bind(2, number);
     statement.bind(3, run.design_text_id);
     statement.bind(4, run.journals);
-    statement.bind(5, run.minutes);
+    statement.bind(5, run.minutes.number());
     statement.bind(6, run.materials.minor());
     statement.bind(7, run.labour.minor());
     statement.bind(8, run.overheads.minor());
     statement.bind(9, run.code);
     statement.bind(10, run.name);
+    statement.bind(11, run.minutes.divisor());
     statement.exec();
     add_changes(database, batch, number, "set", run.set);
     add_changes(database, batch, number, "use", run.use);
@@ -66,13 +68,14 @@ std::vector<BatchRun> runs_of(Database& database, std::int64_t batch) {
     std::vector<BatchRun> runs;
     SQLite::Statement query(database.sql(),
                             "SELECT design_text_id, journals, minutes, materials, labour, "
-                            "overheads, code, name FROM batch_run WHERE batch_id = ? ORDER BY run");
+                            "overheads, code, name, minutes_over FROM batch_run WHERE batch_id = ? ORDER BY run");
     query.bind(1, batch);
     while (query.executeStep()) {
         BatchRun run;
         run.design_text_id = query.getColumn(0).getInt64();
         run.journals = query.getColumn(1).getInt64();
-        run.minutes = query.getColumn(2).getInt64();
+        run.minutes =
+            base::Rational::of(query.getColumn(2).getInt64(), query.getColumn(8).getInt64());
         run.materials = base::Money::of_minor(query.getColumn(3).getInt64());
         run.labour = base::Money::of_minor(query.getColumn(4).getInt64());
         run.overheads = base::Money::of_minor(query.getColumn(5).getInt64());

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/money.hpp"
+#include "base/rational.hpp"
 #include "store/file/database.hpp"
 
 #include <cstdint>
@@ -16,7 +17,7 @@ namespace barrow::store {
 struct BatchRun {
     std::int64_t design_text_id = 0;
     std::int64_t journals = 0;
-    std::int64_t minutes = 0; ///< thousandths, whole run
+    base::Rational minutes;    ///< whole run
     base::Money materials;
     base::Money labour;
     base::Money overheads;

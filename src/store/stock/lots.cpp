@@ -14,7 +14,7 @@ namespace barrow::store {
 namespace {
 
 constexpr const char* lot_columns = "lot.id, lot.posting_id, material_id, supplier_id, unit_width, "
-                                    "unit_height, lot.quantity, cost, received_on, note";
+                                    "unit_height, lot.quantity, cost, received_on, note, extra";
 
 Lot lot_from(SQLite::Statement& row) {
     Lot lot;
@@ -27,6 +27,7 @@ Lot lot_from(SQLite::Statement& row) {
     lot.cost = base::Money::of_minor(row.getColumn(7).getInt64());
     lot.received_on = base::read_date(row.getColumn(8).getString(), "lot received_on");
     lot.note = row.getColumn(9).getString();
+    lot.extra = base::Money::of_minor(row.getColumn(10).getInt64());
     return lot;
 }
 
@@ -55,7 +56,7 @@ std::int64_t add_lot(Database& database, const Lot& lot) {
     SQLite::Statement statement(
         database.sql(),
         "INSERT INTO lot (id, posting_id, material_id, supplier_id, unit_width, unit_height, "
-        "quantity, cost, received_on, note) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        "quantity, cost, received_on, note, extra) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     statement.bind(1, id);
     statement.bind(2, lot.posting_id);
     statement.bind(3, lot.material_id);
@@ -66,6 +67,7 @@ std::int64_t add_lot(Database& database, const Lot& lot) {
     statement.bind(8, lot.cost.minor());
     statement.bind(9, base::to_text(lot.received_on));
     statement.bind(10, lot.note);
+    statement.bind(11, lot.extra.minor());
     statement.exec();
     return id;
 }
@@ -79,8 +81,8 @@ std::vector<LotOnShelf> lots_on_shelf(Database& database, std::int64_t material_
                                   "GROUP BY received_on, lot.id ORDER BY received_on, lot.id");
     query.bind(1, material_id);
     while (query.executeStep())
-        lots.push_back({lot_from(query), query.getColumn(10).getInt64(),
-                        base::Money::of_minor(query.getColumn(11).getInt64())});
+        lots.push_back({lot_from(query), query.getColumn(11).getInt64(),
+                        base::Money::of_minor(query.getColumn(12).getInt64())});
     return lots;
 }
 
@@ -96,8 +98,8 @@ std::vector<LotOnShelf> named_lots(Database& database,
         query->reset();
         query->bind(1, id);
         query->executeStep();
-        lots.push_back({lot_from(*query), query->getColumn(10).getInt64(),
-                        base::Money::of_minor(query->getColumn(11).getInt64())});
+        lots.push_back({lot_from(*query), query->getColumn(11).getInt64(),
+                        base::Money::of_minor(query->getColumn(12).getInt64())});
     }
     std::sort(lots.begin(), lots.end(), [](const LotOnShelf& a, const LotOnShelf& b) {
         return std::tie(a.lot.received_on, a.lot.id) < std::tie(b.lot.received_on, b.lot.id);

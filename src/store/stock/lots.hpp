@@ -21,7 +21,8 @@ struct Lot {
     std::optional<std::int64_t> supplier_id;
     base::StockSize unit;
     std::int64_t quantity = 0; ///< received, in the form's measure
-    base::Money cost;          ///< paid
+    base::Money cost;          ///< paid, freight and tax included
+    base::Money extra = {};    ///< of the cost: freight and tax
     base::Date received_on;
     std::string note;
 };

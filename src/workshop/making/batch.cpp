@@ -126,11 +126,7 @@ Made make(Context& context, const std::vector<WantedRun>& wanted, const HowToCos
         const store::Batch batch = keep_plan(context, made.costing, wanted);
         made.posting = post(noted, "make", context.today);
         Cut cut = carry_out(context, made.posting, batch, {});
-                // The costing knows the minutes exactly; the plan that is kept has thousandths of them.
-        std::vector<FinishedCount> counts;
-        for (const costing::RunTotals& totals : made.costing.estimate.runs)
-            counts.push_back({std::nullopt, 0, totals.minutes});
-        Finished finished = complete(context, made.posting, batch, counts);
+        Finished finished = complete(context, made.posting, batch, {});
         store::add_batch_event(context.database, batch.id, {made.posting, BatchStatus::finished});
         made.batch = batch;
         made.batch.status = BatchStatus::finished;

@@ -98,8 +98,7 @@ private:
                 fmt::format("batch {} was planned for {} journals: {} with {} seconds cannot be",
                             batch_.number, planned.journals, run.journals, count.seconds),
                 "one journal at least, none more than planned; or abandon the batch");
-        const Rational minutes =
-            count.minutes ? *count.minutes : Rational::of(planned.minutes, 1'000);
+        const Rational minutes = count.minutes.value_or(planned.minutes);
         run.minutes = (minutes * Rational(1'000)).rounded();
         run.materials = materials;
         run.labour =

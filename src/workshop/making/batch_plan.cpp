@@ -41,7 +41,7 @@ store::Batch runs_of(const Costing& costing, const std::vector<WantedRun>& wante
         if (design.code != costing.designs[i].code)
             set["variant"] = design.code.substr(design.code.rfind('.') + 1);
         batch.runs.push_back({costing.designs[i].text_id, wanted[i].journals,
-                              (totals.minutes * base::Rational(1'000)).rounded(), totals.materials,
+                              totals.minutes, totals.materials,
                               totals.labour, totals.overheads, std::move(set),
                               wanted[i].changes.materials, design.code, design.name});
     }

@@ -15,6 +15,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace barrow::workshop {
 namespace {
 
@@ -89,29 +91,66 @@ Lots lots(store::Database& database, const std::string& code) {
     });
 }
 
-Left return_to_supplier(Context& context, std::int64_t lot_id, const std::string& text) {
+namespace {
+
+/// Moves what is sent back off the shelves: outside as far as it is paid for, else written off.
+void move_back(store::Database& database, store::MovementWriter& writer,
+               const std::vector<costing::LotTake>& takes, base::Money paid) {
+    std::vector<base::Wide> values;
+    for (const costing::LotTake& take : takes) values.push_back(take.value.minor());
+    const auto shares = base::split(paid, values);
+    for (std::size_t i = 0; i < takes.size(); ++i) {
+        const costing::LotTake& take = takes[i];
+        for (const costing::LotTake& part :
+             parts_of(database, {take.lot, take.quantity, shares[i]}))
+            writer.move(
+                {0, 0, "return", part.lot, take.lot, store::outside, part.quantity, part.value});
+        const base::Money lost = take.value - shares[i];
+        if (lost.is_zero()) continue;
+        for (const costing::LotTake& part : parts_of(database, {take.lot, 0, lost}))
+            writer.move({0, 0, "write_off", part.lot, take.lot, store::written_off, 0, part.value});
+    }
+}
+
+} // namespace
+
+Left return_to_supplier(Context& context, std::int64_t lot_id, const std::string& text,
+                        const std::string& refund) {
     return writing(context, [&] {
         store::Database& database = context.database;
         const auto lot = store::lot_by_id(database, lot_id);
         if (!lot)
             throw base::bad_input("lot", fmt::format("there is no lot {}", lot_id),
                                   "see: barrow lots CODE");
+        const Settings settings = read_settings(database);
         const store::Material material = store::material_by_id(database, lot->material_id).value();
         const std::int64_t units = read_units(material, text);
-        const base::Wide quantity = lot->unit.measure() * units;
+        const auto quantity = static_cast<std::int64_t>(lot->unit.measure() * units);
         auto lots = lots_of(database, material.id);
-        std::erase_if(lots, [&](const costing::ShelfLot& other) { return other.id != lot_id; });
-        require_free(database, material, lots, units, store::reserved(database));
+        auto own = lots;
+        std::erase_if(own, [&](const costing::ShelfLot& other) { return other.id != lot_id; });
+        require_free(database, material, own, units, store::reserved(database));
+        auto takes =
+            costing::take_exactly(lots, {{lot_id, quantity}}, costing_order(settings.cost_order));
+        std::sort(takes.begin(), takes.end(), [&](const auto& a, const auto& b) {
+            const auto place = [&](std::int64_t id) {
+                return std::find_if(lots.begin(), lots.end(),
+                                    [id](const auto& one) { return one.id == id; });
+            };
+            return place(a.lot) < place(b.lot);
+        });
         Left left;
         left.posting = post(context, "return", context.today);
-        left.value = base::share(lots.front().value, quantity, lots.front().quantity);
+        left.value = costing::value_of(takes);
         left.what = amount_text(material, units);
+        left.refund = refund.empty() ? base::share(lot->cost - lot->extra, quantity, lot->quantity)
+                                     : base::read_money(refund, settings.currency, "--refund");
+        const base::Money paid = std::min(left.refund, left.value);
+        left.beyond = left.refund - paid;
         store::MovementWriter writer(database, left.posting);
-        for (const costing::LotTake& part :
-             parts_of(database, {lot_id, static_cast<std::int64_t>(quantity), left.value}))
-            writer.move(
-                {0, 0, "return", part.lot, lot_id, store::outside, part.quantity, part.value});
-        level_emptied(database, writer, {material.id}, under_average(database));
+        move_back(database, writer, takes, paid);
+        left.lost = left.value - paid
+                    + level_emptied(database, writer, {material.id}, under_average(database));
         return left;
     });
 }

@@ -36,13 +36,20 @@ struct Left {
     std::int64_t posting = 0;
     std::string what;  ///< "3 sheets of FERN-12", "offcut K7M-4"
     base::Money value; ///< that went with it
+    /// Of something sent back: what the supplier pays for it, and what of its cost is lost with it
+    /// (written off), or what he pays beyond the cost it had.
+    base::Money refund = {}, lost = {}, beyond = {};
 };
 
-/// Sends units of a lot back to the supplier, at the cost they had in the lot; when that was the
-/// last of the material, cost that the moving average still kept for it is written off. Throws
-/// base::Error: Kind::bad_input for a lot there is not, Kind::refused when it holds less or planned
-/// batches have reserved them (named in the error).
-Left return_to_supplier(Context& context, std::int64_t lot, const std::string& units);
+/// Sends units of a lot back to the supplier. They leave the shelf at the cost the shop's order gives
+/// them: under the moving average at the average of all, so that what stays costs what it did. The
+/// supplier pays `refund` for them, as a person writes it; if that is empty, what the goods
+/// themselves cost, without freight and tax. What he does not pay is a loss and written off, with
+/// any cost left when that was the last of the material. Throws base::Error: Kind::bad_input for a
+/// lot there is not, Kind::refused when it holds less or planned batches have reserved them (named
+/// in the error).
+Left return_to_supplier(Context& context, std::int64_t lot, const std::string& units,
+                        const std::string& refund = {});
 
 /// Writes units of a material off (spoiled, lost, given away) in the shop's cost order. `units` as
 /// a person writes them: "3", "40 ml". Throws base::Error (Kind::refused) when less is on the

@@ -35,11 +35,15 @@ void move_until(store::Database& database, store::MovementWriter& writer,
     }
 }
 
-void write_off_rest(store::Database& database, store::MovementWriter& writer,
-                    const std::vector<ShelfLot>& lots) {
+Money write_off_rest(store::Database& database, store::MovementWriter& writer,
+                     const std::vector<ShelfLot>& lots) {
+    Money sum;
     for (const ShelfLot& lot : lots)
-        for (const store::Balance& pile : store::balances_of(database, lot.id))
+        for (const store::Balance& pile : store::balances_of(database, lot.id)) {
             writer.move({0, 0, "write_off", pile.lot, lot.id, store::written_off, 0, pile.value});
+            sum += pile.value;
+        }
+    return sum;
 }
 
 std::vector<base::Wide> quantities(const std::vector<ShelfLot>& lots) {
@@ -51,7 +55,10 @@ std::vector<base::Wide> quantities(const std::vector<ShelfLot>& lots) {
 
 void level(store::Database& database, store::MovementWriter& writer, std::int64_t material) {
     const auto lots = lots_of(database, material);
-    if (costing::on_hand(lots) == 0) return write_off_rest(database, writer, lots);
+    if (costing::on_hand(lots) == 0) {
+        write_off_rest(database, writer, lots);
+        return;
+    }
     Money value;
     for (const ShelfLot& lot : lots) value += lot.value;
     move_until(database, writer, lots, base::split(value, quantities(lots)));
@@ -77,12 +84,13 @@ void level_all(store::Database& database, store::MovementWriter& writer) {
         level(database, writer, material);
 }
 
-void level_emptied(store::Database& database, store::MovementWriter& writer,
-                   const std::set<std::int64_t>& materials, bool moving_average) {
+Money level_emptied(store::Database& database, store::MovementWriter& writer,
+                    const std::set<std::int64_t>& materials, bool moving_average) {
+    Money written_off;
     for (const std::int64_t material : materials) {
         const auto lots = lots_of(database, material);
         if (costing::on_hand(lots) == 0) {
-            write_off_rest(database, writer, lots);
+            written_off += write_off_rest(database, writer, lots);
             continue;
         }
         if (moving_average) continue;
@@ -95,6 +103,7 @@ void level_emptied(store::Database& database, store::MovementWriter& writer,
             if (lots[i].quantity > 0) wanted[i] += lots[i].value;
         move_until(database, writer, lots, wanted);
     }
+    return written_off;
 }
 
 } // namespace barrow::workshop

@@ -27,8 +27,8 @@ void level_all(store::Database& database, store::MovementWriter& writer);
 /// For an entry that may have emptied lots otherwise than by using them (a return, a reversal):
 /// value left where no quantity is goes to the material's other lots by quantity (not under the
 /// moving average, where it waits for the next use); where nothing of the material is left, it is
-/// written off.
-void level_emptied(store::Database& database, store::MovementWriter& writer,
-                   const std::set<std::int64_t>& materials, bool moving_average);
+/// written off. Gives what was.
+base::Money level_emptied(store::Database& database, store::MovementWriter& writer,
+                          const std::set<std::int64_t>& materials, bool moving_average);
 
 } // namespace barrow::workshop

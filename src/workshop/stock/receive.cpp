@@ -199,6 +199,7 @@ void book(Context& context, const std::vector<ReceiptLine>& delivery, costing::S
         store::Lot lot = line.lot;
         lot.posting_id = posting;
         lot.cost = costs[i];
+        lot.extra = costs[i] - line.lot.cost;
         lot.id = store::add_lot(context.database, lot);
         if (line.order) orders.came(lot.id, *line.order, lot.material_id);
         writer.move({0, 0, "receive", lot.id, store::outside, lot.id, lot.quantity, lot.cost});

@@ -9,6 +9,7 @@
 #include "store/making/batch_plans.hpp"
 #include "store/stock/lots.hpp"
 #include "workshop/shared/asking.hpp"
+#include "workshop/stock/level.hpp"
 #include "workshop/stock/levelling.hpp"
 
 #include <utility>
@@ -24,6 +25,7 @@ Stock stock(store::Database& database) {
         const auto there = store::on_hand(database);
         const auto reserved = store::units_reserved(database);
         const auto on_order = store::on_order(database);
+        const auto planned = planned_use(database);
         stock.lines.reserve(store::count_materials(database));
         store::each_material(database, [&](store::Material&& material) {
             StockLine& line = stock.lines.emplace_back();
@@ -39,7 +41,13 @@ Stock stock(store::Database& database) {
             line.offcut_quantity = on_hand.offcut_quantity;
             line.shelf_value = on_hand.shelf_value;
             line.offcut_value = on_hand.offcut_value;
-            line.low = line.units < material.reorder_level;
+            // Against the level stands what no planned batch will use up.
+            const bool along = material.form == base::Form::length || material.form == base::Form::wire;
+            const auto use = along ? planned.find(material.id) : planned.end();
+            const std::int64_t used = use == planned.end() ? 0 : use->second;
+            const std::int64_t there = units_there(material, line.quantity - used,
+                                                   line.units - line.reserved, line.offcut_quantity);
+            line.low = there < material.reorder_level;
             stock.value += line.shelf_value + line.offcut_value;
             line.material = std::move(material);
         });

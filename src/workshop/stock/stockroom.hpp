@@ -26,7 +26,7 @@ struct StockLine {
     std::int64_t offcut_quantity = 0;
     base::Money shelf_value;
     base::Money offcut_value;
-    bool low = false; ///< below its reorder level
+    bool low = false; ///< what no planned batch uses up is below its reorder level (units_there)
 };
 
 struct Stock {
