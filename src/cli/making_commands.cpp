@@ -68,8 +68,11 @@ workshop::CutReport read_report(store::Database& database, const CutWords& given
     workshop::CutReport report;
     const auto unit = workshop::read_settings(database).bare_unit;
     for (const std::string& text : given.spoiled) {
-        const auto [code, units] = halves(text, "--spoiled", "write --spoiled CODE=NUMBER");
-        report.spoiled[code] += whole(units, "--spoiled");
+        const auto [code, amount] = halves(text, "--spoiled", "write --spoiled CODE=NUMBER");
+        const std::size_t at = amount.find('@');
+        report.spoiled[code] += whole(amount.substr(0, at), "--spoiled");
+        if (at != std::string::npos)
+            report.spoiled_from[code] = whole(amount.substr(at + 1), "--spoiled");
     }
     const auto planned = workshop::batch_report(database, given.number).remnants;
     for (const std::string& text : given.remnants) {
@@ -94,8 +97,10 @@ void add_cut(Command& group, Shell& shell) {
     auto* command = group.add_subcommand("cut", "Book a planned batch as cut");
     const auto given = std::make_shared<CutWords>();
     add_step(*command, shell, given->number);
-    command->add_option("--spoiled", given->spoiled, "Sheets spoiled beyond the plan: FERN-12=1")
-        ->type_name("CODE=NUMBER")
+    command
+        ->add_option("--spoiled", given->spoiled,
+                     "Sheets spoiled beyond the plan: FERN-12=1, or FERN-12=1@17 of lot 17")
+        ->type_name("CODE=NUMBER[@LOT]")
         ->repeats();
     command
         ->add_option("--remnant", given->remnants,

@@ -57,6 +57,10 @@ base::Date Shell::clock_day() const {
 
 workshop::Context Shell::context(store::Database& database) {
     wrote_ = true;
+    for (const store::Posting& last : store::latest_postings(database, 1))
+        if (last.made_on > today())
+            remark(fmt::format("Note: the clock says {}, but entry {} is of {}.\n",
+                               base::to_text(today()), last.id, base::to_text(last.made_on)));
     return {database, today(), world_.now_utc, dry_run ? store::Mode::dry_run : store::Mode::commit,
             workshop::plain_text(note, "--note")};
 }

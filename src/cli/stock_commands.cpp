@@ -63,6 +63,12 @@ std::vector<workshop::Row> receipt_rows(const Shell& shell, const Receiving& giv
         reading::read_csv(shell.read_file(given.from), given.from, workshop::receipt_fields()));
 }
 
+/// Where the price of a pack was reckoned with, it is said that it is one.
+void say_prices(const Shell& shell, const std::vector<workshop::Received>& received) {
+    for (const workshop::Received& one : received)
+        if (!one.reckoned.empty()) shell.say(one.reckoned + ".\n");
+}
+
 void add_receive(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("receive", "Book what has come from a supplier");
     const auto given = std::make_shared<Receiving>();
@@ -82,6 +88,7 @@ void add_receive(Command& app, Shell& shell) {
             context, rows,
             given->share_by == "value" ? costing::ShareBy::value : costing::ShareBy::quantity);
         shell.say(print::screen(received, workshop::read_settings(database)));
+        say_prices(shell, received);
     });
 }
 

@@ -248,7 +248,8 @@ TEST_CASE("three thirds are one, whatever sheets they come from", "[share_out]")
     CHECK(FractionSum::leaves_more(third, sum));
     CHECK_FALSE(FractionSum::leaves_more(sum, third));
     sum.add(Wide(1) << 100, (std::int64_t{1} << 62) - 57);
-    CHECK(sum.floor() == 1 + static_cast<std::int64_t>((Wide(1) << 100) / ((std::int64_t{1} << 62) - 57)));
+    CHECK(sum.floor()
+          == 1 + static_cast<std::int64_t>((Wide(1) << 100) / ((std::int64_t{1} << 62) - 57)));
 }
 
 TEST_CASE("journals alike cost the same to a minor unit, and nothing is lost", "[share_out]") {

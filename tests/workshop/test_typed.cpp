@@ -52,7 +52,7 @@ TEST_CASE("signs that steer a screen are kept out of the book", "[workshop][type
     stock_up(shop);
     shop.done("make leaflet --make 1");
     const std::string label = shop.list("offcut list", "offcuts").at(0).at("code");
-    const std::vector<std::string> signs = {"\x1B[2J", "a\nb", std::string("a\0b", 3),
+    const std::vector<std::string> signs = {"\x1B[2J",   "a\nb",     std::string("a\0b", 3),
                                             "\u202Eabc", "\u009B2J", "\x7F"};
     for (const std::string& sign : signs) {
         CAPTURE(sign);

@@ -80,7 +80,9 @@ void read_slots(TomlTable& top, Design& design) {
         if (!is_name(name) || name == "cover" || name == "block" || name == "binding")
             top.complaints().add(
                 slot.place, fmt::format("\"{}\" cannot name a material", name),
-                "use small letters, digits and _, but not cover, block or binding");
+                formula_unit(name)
+                    ? "it is a unit: choose another name"
+                    : "use small letters, digits and _, but not cover, block or binding");
         if (const SlotSpec* before = named(design.slots, name);
             before != nullptr && slot.about.empty())
             slot.about = before->about;

@@ -187,6 +187,14 @@ private:
         return text_.substr(start, i - start);
     }
 
+    /// The ":1" of "3:1", as wire is sold: three loops to the inch, a pitch of a third of one.
+    bool is_pitch(const Rational& loops) const {
+        return loops > Rational(0) && text_.substr(at_, 2) == ":1"
+               && (at_ + 2 >= text_.size()
+                   || !(is_letter(text_[at_ + 2]) || is_digit(text_[at_ + 2])
+                        || text_[at_ + 2] == '.'));
+    }
+
     NodePtr literal() {
         const std::size_t offset = at_;
         const std::string whole(digits());
@@ -196,6 +204,12 @@ private:
         Node node;
         node.offset = offset;
         node.value = {*number, plain};
+        if (is_pitch(*number)) {
+            at_ += 2;
+            node.value = {Rational::of(127, 5) / *number, a_length};
+            node.text = base::trimmed(text_.substr(offset, at_ - offset));
+            return make(std::move(node));
+        }
         skip_spaces();
         if (take("%")) {
             node.value.number = *number / Rational(100);

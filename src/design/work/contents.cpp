@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-// What lies between the covers must lie on a face of the cover: a thing of the block whose sides are
-// known (an envelope, as the shop has it) is held against the faces, whatever the design's own
+// What lies between the covers must lie on a face of the cover: a thing of the block whose sides
+// are known (an envelope, as the shop has it) is held against the faces, whatever the design's own
 // numbers say of it.
 
 namespace barrow::design {
@@ -43,11 +43,10 @@ void check_layer(Desk& desk, const WorkedCover& cover, const LayerSpec& layer) {
     throw base::Error(
         base::Kind::refused,
         {{layer.place.at(),
-          fmt::format("the cover does not hold its {}: {} is {}, and its largest face, {}, only {}",
-                      layer.name,
-                      slot == nullptr || slot->material.empty() ? layer.slot : slot->material,
-                      size_text(*shorter, *longer), largest->name,
-                      size_text(largest->width, cover.height)),
+          fmt::format(
+              "the cover does not hold its {}: {} is {}, and its largest face, {}, only {}",
+              layer.name, slot == nullptr || slot->material.empty() ? layer.slot : slot->material,
+              size_text(*shorter, *longer), largest->name, size_text(largest->width, cover.height)),
           "make the cover larger, or take something smaller with --use"}});
 }
 

@@ -69,6 +69,7 @@ Facts year_facts(const workshop::Year& year) {
     account.heading("Sales");
     account.part("taken for journals", year.takings);
     account.part("- what they had cost", year.sold);
+    account.part_if_any("- written off", year.written_off());
     account.part("= gross profit", year.gross_profit());
     account.part_if_any("- what fairs cost", year.fairs);
     if (!year.fairs.is_zero()) account.part("= after fairs", year.gross_profit() - year.fairs);

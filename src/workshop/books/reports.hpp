@@ -129,7 +129,8 @@ struct Year {
     }
     base::Money written_off() const { return materials_lost + work_lost + journals_lost; }
     base::Money used() const { return all().opening + bought - all().closing; }
-    base::Money gross_profit() const { return takings - sold; }
+    /// What was written off is a cost of the year too (IAS 2.34).
+    base::Money gross_profit() const { return takings - sold - written_off(); }
 };
 
 /// Cost of goods made and sold from `from` to `to`, materials only. The ends come from the value

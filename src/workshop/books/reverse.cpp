@@ -8,6 +8,7 @@
 #include "store/selling/fairs.hpp"
 #include "store/stock/lots.hpp"
 #include "store/stock/offcuts.hpp"
+#include "workshop/shared/days.hpp"
 #include "workshop/shared/settings.hpp"
 #include "workshop/stock/levelling.hpp"
 
@@ -245,6 +246,12 @@ Reversed reverse(Context& context, std::int64_t posting) {
         }
         settle_shelves(database, writer, movements, order);
         store::refresh_batches_of(database, reversed.posting);
+        if (reversed.original.made_on > context.today)
+            throw base::refused(fmt::format("entry {} is of {}: it cannot be taken back on {}",
+                                            posting, base::to_text(reversed.original.made_on),
+                                            base::to_text(context.today)),
+                                "set the clock right, or wait for that day");
+        require_its_day(database, reversed.posting);
         return reversed;
     });
 }

@@ -6,6 +6,7 @@
 #include "store/stock/lots.hpp"
 #include "workshop/making/batch_steps.hpp"
 #include "workshop/making/cost_in_transaction.hpp"
+#include "workshop/shared/days.hpp"
 
 #include <fmt/format.h>
 
@@ -53,6 +54,7 @@ Cut cut_batch_as_read(Context& context, std::int64_t number,
         const std::int64_t posting = post(context, "cut", context.today);
         Cut cut = carry_out(context, posting, batch, report);
         store::add_batch_event(context.database, batch.id, {posting, BatchStatus::cut});
+        require_its_day(context.database, posting);
         cut.batch.status = BatchStatus::cut;
         return cut;
     });
@@ -66,6 +68,7 @@ Finished finish_batch(Context& context, std::int64_t number,
         const std::int64_t posting = post(context, "finish", context.today);
         Finished finished = complete(context, posting, batch, counts);
         store::add_batch_event(context.database, batch.id, {posting, BatchStatus::finished});
+        require_its_day(context.database, posting);
         finished.batch.status = BatchStatus::finished;
         return finished;
     });
@@ -113,6 +116,7 @@ Abandoned abandon_batch(Context& context, std::int64_t number) {
             (back ? abandoned.put_back : abandoned.written_off) += held.value;
         }
         store::add_batch_event(database, batch.id, {abandoned.posting, BatchStatus::abandoned});
+        require_its_day(database, abandoned.posting);
         abandoned.batch.status = BatchStatus::abandoned;
         return abandoned;
     });
@@ -128,6 +132,7 @@ Made make(Context& context, const std::vector<WantedRun>& wanted, const HowToCos
         Cut cut = carry_out(context, made.posting, batch, {});
         Finished finished = complete(context, made.posting, batch, {});
         store::add_batch_event(context.database, batch.id, {made.posting, BatchStatus::finished});
+        require_its_day(context.database, made.posting);
         made.batch = batch;
         made.batch.status = BatchStatus::finished;
         made.offcuts = std::move(cut.offcuts);

@@ -34,6 +34,8 @@ Planned plan_batch(Context& context, const std::vector<WantedRun>& wanted,
 struct CutReport {
     /// Units (sheets, rolls, strips) spoiled beyond the plan, by material code.
     std::map<std::string, std::int64_t> spoiled;
+    /// The lot they came from, by material code; else those the plan cut, then the oldest.
+    std::map<std::string, std::int64_t> spoiled_from = {};
     /// Another size than planned; no size: not kept after all.
     std::map<std::int64_t, std::optional<base::StockSize>> remnants;
     /// Remnants the plan did not foresee, by material code.

@@ -1,6 +1,7 @@
 #include "workshop/making/batch_steps.hpp"
 
 #include "base/error.hpp"
+#include "base/text.hpp"
 #include "costing/shelf/sheet_cost.hpp"
 #include "store/ledger/ledger.hpp"
 #include "store/stock/catalogue.hpp"
@@ -161,10 +162,29 @@ private:
                             "write it off with: barrow write-off");
     }
 
+    /// Lots that spoiled units may have come from: the one that was named, else those the plan
+    /// cuts, then the others, the oldest first.
+    std::vector<costing::ShelfLot> lots_spoiled(const store::Material& own) const {
+        auto lots = lots_of(database_, own.id);
+        for (const auto& [code, named] : report_.spoiled_from) {
+            if (base::lowered(code) != base::lowered(own.code)) continue;
+            std::erase_if(lots, [id = named](const auto& lot) { return lot.id != id; });
+            if (lots.empty())
+                throw base::bad_input("--spoiled",
+                                      fmt::format("{} has no lot {} on the shelf", own.code, named),
+                                      fmt::format("see: barrow lots {}", own.code));
+        }
+        std::stable_partition(lots.begin(), lots.end(), [&](const costing::ShelfLot& lot) {
+            return std::any_of(bench_.begin(), bench_.end(),
+                               [&](const Bench& sheet) { return sheet.source_id == lot.id; });
+        });
+        return lots;
+    }
+
     void spoil(const store::Material& own, std::int64_t units) {
         const auto reserved = store::reserved(database_, 0);
         std::int64_t left = units;
-        for (const costing::ShelfLot& lot : lots_of(database_, own.id)) {
+        for (const costing::ShelfLot& lot : lots_spoiled(own)) {
             const std::int64_t whole = free_units(lot, reserved);
             for (std::int64_t i = 0; i < std::min(whole, left); ++i)
                 bench_.push_back({0, own.id, lot.id, lot.size, 0, {}, {}});
@@ -174,7 +194,8 @@ private:
             throw base::refused(
                 fmt::format("{}: {} short of what was spoiled", own.code,
                             units_text(own.form, own.bulk_unit == "g", left)),
-                "what is reserved for other batches cannot be spoiled for this one");
+                "what is reserved for other batches cannot be spoiled for this one; to name "
+                "another lot: --spoiled CODE=NUMBER@LOT");
     }
 
     /// Takes everything that comes from lots, material by material, and gives each sheet its cost.

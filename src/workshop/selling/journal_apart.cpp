@@ -9,6 +9,7 @@
 #include "store/stock/catalogue.hpp"
 #include "store/stock/lots.hpp"
 #include "workshop/selling/journal_care.hpp"
+#include "workshop/shared/days.hpp"
 #include "workshop/shared/fields.hpp"
 #include "workshop/shared/quantity_text.hpp"
 #include "workshop/stock/catalogue.hpp"
@@ -47,14 +48,16 @@ struct Salvage {
     std::optional<base::StockSize> size;
 };
 
-Salvage read_amount(const store::Material& material, const std::string& text, std::optional<base::Unit> unit) {
+Salvage read_amount(const store::Material& material, const std::string& text,
+                    std::optional<base::Unit> unit) {
     Row row;
     row.fields["--get " + material.code] = text;
     std::vector<base::Problem> problems;
     Fields fields(row, problems);
     const std::string name = "--get " + material.code;
     const auto number = base::read_rational(base::trimmed(text));
-    const bool size = base::is_cut(material.form) && !number;
+    // Of wire a bare number is loops: no journal has whole strips in it.
+    const bool size = base::is_cut(material.form) && (!number || material.form == base::Form::wire);
     if (size) {
         std::string plain(base::trimmed(text));
         if (material.form == base::Form::wire && plain.find("loop") != std::string::npos)
@@ -102,6 +105,7 @@ public:
         apart_.written_off = has - back;
         writer.move({0, 0, "write_off", std::nullopt, apart_.journal.id, store::written_off, 1,
                      apart_.written_off});
+        require_its_day(database_, apart_.posting);
         return std::move(apart_);
     }
 

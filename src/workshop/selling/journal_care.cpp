@@ -5,8 +5,9 @@
 #include "store/books/history.hpp"
 #include "store/ledger/decisions.hpp"
 #include "store/ledger/ledger.hpp"
-#include "workshop/shared/fields.hpp"
 #include "workshop/selling/sell_in_transaction.hpp"
+#include "workshop/shared/days.hpp"
+#include "workshop/shared/fields.hpp"
 
 #include <fmt/format.h>
 
@@ -71,6 +72,7 @@ JournalsLeft move_out(Context& context, const Serials& serials, const std::strin
         writer.move({0, 0, movement_kind, std::nullopt, journal.id, to, held.quantity, held.value});
         left.value += held.value;
     }
+    require_its_day(database, left.posting);
     return left;
 }
 

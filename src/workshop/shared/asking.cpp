@@ -18,8 +18,8 @@ std::optional<Money> AskingPrices::of(const store::Journal& journal) {
     const auto known = runs_.find(key);
     if (known != runs_.end()) return known->second;
     for (const store::FinishedRun& run : store::finished_runs(database_, journal.posting_id)) {
-        const auto price = price_of_run(settings_, run.materials + run.labour + run.overheads,
-                                        run.journals);
+        const auto price =
+            price_of_run(settings_, run.materials + run.labour + run.overheads, run.journals);
         runs_[{journal.posting_id, run.run}] = price ? std::optional(price->asked) : std::nullopt;
     }
     const auto found = runs_.find(key);

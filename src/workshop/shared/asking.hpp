@@ -16,9 +16,9 @@ namespace barrow::workshop {
 std::optional<costing::Price> price_of_run(const Settings& settings, base::Money total,
                                            std::int64_t journals);
 
-/// The one price that is asked for a finished journal, wherever it is shown: its own, when the maker
-/// gave it one, else what the shop's margin asks for the exact cost of its run, so that journals
-/// alike have one price. Reads each run once.
+/// The one price that is asked for a finished journal, wherever it is shown: its own, when the
+/// maker gave it one, else what the shop's margin asks for the exact cost of its run, so that
+/// journals alike have one price. Reads each run once.
 class AskingPrices {
 public:
     AskingPrices(store::Database& database, const Settings& settings)

@@ -59,9 +59,8 @@ std::string plain_text(std::string text, const std::string& where) {
         if (sign == '\n' || sign == '\r')
             throw base::bad_input(where, "holds a line break", "write it in one line");
         if (steers(sign))
-            throw base::bad_input(
-                where, fmt::format("holds a control character (U+{:04X})", sign),
-                "type the text again, or take out what cannot be seen");
+            throw base::bad_input(where, fmt::format("holds a control character (U+{:04X})", sign),
+                                  "type the text again, or take out what cannot be seen");
     }
     return text;
 }

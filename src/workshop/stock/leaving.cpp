@@ -7,6 +7,7 @@
 #include "store/books/history.hpp"
 #include "store/ledger/ledger.hpp"
 #include "store/making/batch_plans.hpp"
+#include "workshop/shared/days.hpp"
 #include "workshop/shared/fields.hpp"
 #include "workshop/shared/quantity_text.hpp"
 #include "workshop/stock/catalogue.hpp"
@@ -151,6 +152,7 @@ Left return_to_supplier(Context& context, std::int64_t lot_id, const std::string
         move_back(database, writer, takes, paid);
         left.lost = left.value - paid
                     + level_emptied(database, writer, {material.id}, under_average(database));
+        require_its_day(database, left.posting);
         return left;
     });
 }
@@ -175,6 +177,7 @@ Left write_off_material(Context& context, const std::string& code, const std::st
                              part.quantity, part.value});
             left.value += take.value;
         }
+        require_its_day(database, left.posting);
         return left;
     });
 }
@@ -192,6 +195,7 @@ Left write_off_offcut(Context& context, const std::string& label) {
                          held.quantity, held.value});
             left.value += held.value;
         }
+        require_its_day(context.database, left.posting);
         return left;
     });
 }

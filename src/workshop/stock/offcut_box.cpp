@@ -7,6 +7,7 @@
 #include "store/ledger/totals.hpp"
 #include "store/stock/catalogue.hpp"
 #include "store/stock/lots.hpp"
+#include "workshop/shared/days.hpp"
 #include "workshop/shared/fields.hpp"
 #include "workshop/stock/catalogue.hpp"
 #include "workshop/stock/leaving.hpp"
@@ -148,6 +149,7 @@ NewOffcuts split_offcut(Context& context, const std::string& label,
             made.offcuts.push_back(new_offcut(context, made.posting, material.id, old.offcut.lot_id,
                                               size, old.offcut.place));
         move_into(database, writer, old, made.offcuts);
+        require_its_day(database, made.posting);
         return made;
     });
 }
@@ -160,8 +162,8 @@ NewOffcuts keep_found(Context& context, const std::string& code, const std::stri
         if (!base::is_cut(material.form))
             throw base::refused(
                 fmt::format("{} is not cut, so it leaves no offcuts", material.code));
-        const StockSize size = read_size(material.form, text, read_settings(database).bare_unit,
-                                         "size");
+        const StockSize size =
+            read_size(material.form, text, read_settings(database).bare_unit, "size");
         const auto quantity = static_cast<std::int64_t>(size.measure());
         const auto source = store::where_lost(database, material.id, quantity);
         if (!source)
@@ -172,9 +174,8 @@ NewOffcuts keep_found(Context& context, const std::string& code, const std::stri
         NewOffcuts made;
         made.material = material;
         made.posting = post(context, "find", context.today);
-        made.offcuts.push_back(
-            new_offcut(context, made.posting, material.id, source->lot, size,
-                       plain_text(place, "--place")));
+        made.offcuts.push_back(new_offcut(context, made.posting, material.id, source->lot, size,
+                                          plain_text(place, "--place")));
         store::MovementWriter(database, made.posting)
             .move({0,
                    0,

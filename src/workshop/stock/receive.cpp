@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "store/ledger/ledger.hpp"
+#include "workshop/shared/quantity_text.hpp"
 #include "workshop/shared/settings.hpp"
 #include "workshop/stock/bought.hpp"
 #include "workshop/stock/catalogue.hpp"
@@ -24,6 +25,7 @@ struct ReceiptLine {
     Money extra_paid; ///< freight and tax named on this row
     std::string delivery;
     std::optional<std::int64_t> order; ///< that it came for
+    std::string reckoned = {};         ///< how the cost follows from the price of a pack
 };
 
 class ReceiptReader {
@@ -150,16 +152,32 @@ private:
         if (line.order && !fields.has("cost") && !fields.has("price"))
             return read_agreed_cost(fields, line);
         if (line.order) orders_.take(*line.order, line.material.id, line.units);
-        if (fields.has("cost") == fields.has("price")) {
-            fields.complain("cost", fields.has("cost") ? "is given beside price" : "is empty",
-                            "say what it cost: either cost (of all) or price (of a pack); "
-                            "0 for a free sample");
+        const bool stated = fields.has("cost") || fields.has("price");
+        if (fields.has("cost") && fields.has("price")) {
+            fields.complain("cost", "is given beside price",
+                            "say either cost (of all) or price (of a pack)");
+            return;
+        }
+        if (!stated && !line.material.pack_price) {
+            fields.complain("cost", "is empty",
+                            "say what it cost: cost (of all) or price (of a pack); 0 for a free "
+                            "sample");
             return;
         }
         const auto cost = fields.money("cost", settings_.currency);
-        const auto price = fields.money("price", settings_.currency);
+        const auto price =
+            stated ? fields.money("price", settings_.currency) : line.material.pack_price;
         if (cost) line.lot.cost = *cost;
-        if (price && packs) line.lot.cost = base::times(*price, *packs);
+        if (!price || !packs) return;
+        line.lot.cost = base::times(*price, *packs);
+        const auto text = [&](Money amount) { return base::to_text(amount, settings_.currency); };
+        line.reckoned =
+            fmt::format("{}: {} for a pack of {}, {} for {}{}", line.material.code, text(*price),
+                        units_text(line.material.form, line.material.bulk_unit == "g",
+                                   line.material.pack_units),
+                        text(line.lot.cost),
+                        units_text(line.material.form, line.material.bulk_unit == "g", line.units),
+                        stated ? "" : "; the price known is used");
     }
 
     static void check_size(Fields& fields, ReceiptLine& line) {
@@ -205,7 +223,7 @@ void book(Context& context, const std::vector<ReceiptLine>& delivery, costing::S
         writer.move({0, 0, "receive", lot.id, store::outside, lot.id, lot.quantity, lot.cost});
         received.push_back({posting, lot, line.material.code, line.material.name,
                             line.material.form, line.material.bulk_unit == "g", line.units,
-                            costs[i] - line.lot.cost});
+                            costs[i] - line.lot.cost, line.reckoned});
     }
 }
 
@@ -213,9 +231,8 @@ void book(Context& context, const std::vector<ReceiptLine>& delivery, costing::S
 
 const std::vector<std::string>& receipt_fields() {
     static const std::vector<std::string> fields = {
-        "date",  "material", "units",  "packs", "cost",     "price",   "order", "supplier",
-        "width", "height",   "length", "loops", "delivery", "freight", "tax",   "note",
-        "unit"};
+        "date",   "material", "units", "packs",    "cost",    "price", "order", "supplier", "width",
+        "height", "length",   "loops", "delivery", "freight", "tax",   "note",  "unit"};
     return fields;
 }
 

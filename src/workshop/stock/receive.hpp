@@ -27,6 +27,8 @@ struct Received {
     bool bulk_is_mass = false;
     std::int64_t units = 0; ///< sheets, rolls, strips, counted things; thousandths of bulk
     base::Money extra;      ///< freight and tax included in the cost
+    /// How the cost follows from the price of a pack, in words; empty where the cost was given.
+    std::string reckoned = {};
 };
 
 /// Units of a material that an order still waits for.

@@ -9,6 +9,7 @@
 #include "store/stock/catalogue.hpp"
 #include "store/stock/lots.hpp"
 #include "store/stock/offcuts.hpp"
+#include "workshop/shared/days.hpp"
 #include "workshop/shared/fields.hpp"
 #include "workshop/shared/quantity_text.hpp"
 #include "workshop/stock/catalogue.hpp"
@@ -322,6 +323,7 @@ CountPosted post_stocktake(Context& context) {
             ++posted.corrected;
         }
         store::close_stocktake(database, stocktake.number, StocktakeStatus::posted, posted.posting);
+        require_its_day(database, posted.posting);
         return posted;
     });
 }
