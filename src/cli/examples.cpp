@@ -30,6 +30,7 @@ constexpr std::array examples = {
     Example{"order show", "order show 1"},
     Example{"order place", "order place PELL SM-REED=2packs ENV-KRAFT=1pack --price SM-REED=5.20"},
     Example{"order end", "order end 1 --note \"sold out\""},
+    Example{"buy", "buy \"Linen thread\" --code THREAD --reel 50m --paid 3.20"},
     Example{"receive", "receive SM-TIDE --packs 2 --price 5.40 --freight 3.90"},
     Example{"stock", "stock"},
     Example{"value", "value"},

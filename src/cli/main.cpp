@@ -5,9 +5,9 @@
 #include <ctime>
 #include <iostream>
 #include <string>
-#include <unistd.h>
 #include <vector>
 
+extern "C" int isatty(int file) noexcept; // POSIX
 extern char** environ; // NOLINT(readability-redundant-declaration): POSIX names it, few headers do
 
 namespace {
@@ -37,7 +37,7 @@ std::string now_utc() {
 int main(int count, char** words) {
     // A reader that stops reading (head, less) is no failure of ours: writing then just ends.
     std::signal(SIGPIPE, SIG_DFL);
-    barrow::cli::World world{std::cout, std::cerr, std::cin, environment(), now_utc(),
-                             isatty(STDIN_FILENO) != 0 && isatty(STDOUT_FILENO) != 0};
+    barrow::cli::World world{std::cout,     std::cerr, std::cin,
+                             environment(), now_utc(), isatty(0) != 0 && isatty(1) != 0};
     return barrow::cli::run(std::vector<std::string>(words + 1, words + count), world);
 }

@@ -39,6 +39,7 @@ void add_batch_plan(Command& group, Shell& shell) {
         store::Database database = shell.open();
         workshop::Context context = shell.context(database);
         const auto planned = workshop::plan_batch(context, {given->run()}, given->how());
+        say_if_edited(shell, planned.costing);
         shell.say(print::bench_sheet(planned.costing));
         if (shell.dry_run) {
             shell.say(fmt::format("\nThis would be planned as batch {}.\n", planned.batch.number));
@@ -217,6 +218,7 @@ void add_cost(Command& app, Shell& shell) {
     command->callback([&shell, given] {
         store::Database database = shell.open();
         const auto costing = workshop::cost(database, {given->run()}, shell.today(), given->how());
+        say_if_edited(shell, costing);
         shell.show([&] { return print::screen(costing); },
                    [&] { return print::document(costing); });
     });
@@ -231,6 +233,7 @@ void add_bench_plan(Command& app, Shell& shell) {
     command->callback([&shell, given, folder] {
         store::Database database = shell.open();
         const auto costing = workshop::cost(database, {given->run()}, shell.today(), given->how());
+        say_if_edited(shell, costing);
         if (!folder->empty()) write_plan_drawings(shell, costing, *folder);
         shell.show([&] { return print::bench_sheet(costing); },
                    [&] { return print::document(costing); });
@@ -247,6 +250,7 @@ void add_make(Command& app, Shell& shell) {
         store::Database database = shell.open();
         workshop::Context context = shell.context(database);
         const auto made = workshop::make(context, {given->run()}, given->how());
+        say_if_edited(shell, made.costing);
         shell.say(print::screen(made));
     });
 }

@@ -87,6 +87,18 @@ workshop::HowToCost RunOptions::how() const {
     return how;
 }
 
+void say_if_edited(const Shell& shell, const workshop::Costing& costing) {
+    for (const auto& design : costing.designs) {
+        std::error_code failed;
+        if (design.file.empty() || !std::filesystem::is_regular_file(design.file, failed)) continue;
+        if (shell.read_file(design.file) == design.text) continue;
+        shell.remark(
+            fmt::format("Note: {0} here is not what the shop has of {1}, and the shop's is "
+                        "used. To use the file: barrow design bring {0}\n",
+                        design.file, design.code));
+    }
+}
+
 std::pair<std::string, std::string> halves(const std::string& text, const std::string& option,
                                            const std::string& hint) {
     const std::size_t equals = text.find('=');

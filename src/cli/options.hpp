@@ -46,6 +46,9 @@ struct RunOptions {
     workshop::HowToCost how() const;
 };
 
+/// Says so where the file a design was brought in from lies here and was edited since.
+void say_if_edited(const Shell& shell, const workshop::Costing& costing);
+
 /// "CODE=TEXT" in two. Throws base::Error (Kind::usage) unless something stands before and after
 /// the "="; `option` is where the words were given (may be empty), `hint` what to write.
 std::pair<std::string, std::string> halves(const std::string& text, const std::string& option,

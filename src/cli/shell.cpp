@@ -2,6 +2,7 @@
 
 #include "base/error.hpp"
 #include "store/file/database.hpp"
+#include "workshop/shared/days.hpp"
 #include "workshop/shared/fields.hpp"
 
 #include <fmt/format.h>
@@ -57,10 +58,8 @@ base::Date Shell::clock_day() const {
 
 workshop::Context Shell::context(store::Database& database) {
     wrote_ = true;
-    for (const store::Posting& last : store::latest_postings(database, 1))
-        if (last.made_on > today())
-            remark(fmt::format("Note: the clock says {}, but entry {} is of {}.\n",
-                               base::to_text(today()), last.id, base::to_text(last.made_on)));
+    if (const std::string word = workshop::clock_behind(database, today()); !word.empty())
+        remark("Note: " + word + ".\n");
     return {database, today(), world_.now_utc, dry_run ? store::Mode::dry_run : store::Mode::commit,
             workshop::plain_text(note, "--note")};
 }

@@ -18,7 +18,7 @@ struct World {
     std::ostream& err; ///< messages
     std::istream& in;  ///< for the file name "-"
     std::map<std::string, std::string> environment;
-    std::string now_utc; ///< "2027-03-14T09:30:00Z"
+    std::string now_utc;   ///< "2027-03-14T09:30:00Z"
     bool terminal = false; ///< a person sits there: questions may be asked
 };
 

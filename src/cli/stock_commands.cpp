@@ -261,9 +261,42 @@ void add_drop(Command& group, Shell& shell) {
     });
 }
 
+void add_buy(Command& app, Shell& shell) {
+    auto* command = app.add_subcommand("buy", "Book something bought, new to the shop or known");
+    const auto given = std::make_shared<workshop::Purchase>();
+    command->add_option("name", given->name, "What it is; the code of what the shop knows")
+        ->required();
+    const auto option = [&](const char* name, std::string& value, const char* help) {
+        command->add_option(name, value, help);
+    };
+    option("--code", given->code, "Its code (else made of its name)");
+    option("--sheet", given->sheet, "It comes in sheets of this size: \"8in x 8in\"");
+    option("--reel", given->reel, "It comes on reels of this length: 25m");
+    option("--strip", given->strip, "It is wire, in strips of so many loops: 34");
+    option("--bottle", given->bottle, "It is poured: 250ml, 1kg");
+    option("--pack", given->pack, "How many are in a pack (else 1)");
+    option("--packs", given->packs, "How many packs (else 1)");
+    option("--paid", given->paid, "What all of it cost (else by the pack price that is known)");
+    option("--supplier", given->supplier, "Code of the supplier");
+    option("--date", given->date, "Day it came (else today)");
+    option("--note", given->note, "Anything worth knowing");
+    add_dry_run(*command, shell);
+    command->callback([&shell, given] {
+        store::Database database = shell.open();
+        workshop::Context context = shell.context(database);
+        const auto bought = workshop::buy(context, *given);
+        if (bought.is_new)
+            shell.say(fmt::format("{} is a new material: {}.\n", bought.received.material,
+                                  bought.received.material_name));
+        shell.say(print::screen({bought.received}, workshop::read_settings(database)));
+        say_prices(shell, {bought.received});
+    });
+}
+
 } // namespace
 
 void add_stock_commands(Command& app, Shell& shell) {
+    add_buy(app, shell);
     add_receive(app, shell);
     add_view(
         app, shell, "stock", "What is on the shelf and in the offcut box",

@@ -99,6 +99,7 @@ const std::map<std::string, std::pair<std::string, std::string>> readers = {
 /// Commands that write: they have no document, but --json keeps their words off the output.
 const std::map<std::string, std::string> writers = {
     {"make", "make leaflet --make 1"},
+    {"buy", "buy ENV --paid 5"},
     {"receive", "receive ENV --units 1 --cost 0.10"},
     {"return", "return 6 --units 1"},
     {"write-off", "write-off ENV --units 1 --note wet"},

@@ -34,8 +34,8 @@ namespace layout = barrow::layout;
 // sheets, three old at 0.90 and two new at 1.00, 4.70. Each keeps 304.8 x 99.8 mm, 99.8/304.8 =
 // 0.32743 of it: 0.2947, so 0.29, of an old one and 0.33 of a new one, together 3 x 0.29 + 2 x
 // 0.33 = 1.53. The papers pay 4.70 - 1.53 = 3.17. On the sheet of 70s, 304.8 - 280 = 24.8 mm by
-// 205 mm are waste: 24.8 x 205 / 304.8^2 = 0.05472 of 0.90 or 1.00, 0.05; with the roundings of
-// the remnants, the papers' own area costs 3.11, so 0.06 is waste.
+// 205 mm are waste: 24.8 x 205 / 304.8^2 = 0.05472 of 0.90 or 1.00, 0.05. (What remnants
+// were rounded down by is borne by the papers, but is no waste.)
 //
 // Envelopes, a hundred for 12.46: 64 cost 7.9744, so 7.97.
 //
@@ -206,7 +206,7 @@ TEST_CASE("a whole journal costs what it costs by hand, part by part", "[whole]"
     CHECK(cost("clasp") == 240);
     CHECK(cost("glue") == 60);
     CHECK(line(estimate, "cover board").waste_cost.is_zero());
-    CHECK(line(estimate, "paper").waste_cost == pence(6));
+    CHECK(line(estimate, "paper").waste_cost.minor() == 5);
     CHECK(line(estimate, "paper").joined_from == 2);
     CHECK(line(estimate, "paper").quantity == 8);
     CHECK(line(estimate, "wire").quantity == 48);

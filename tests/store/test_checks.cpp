@@ -32,7 +32,7 @@ struct WholeBook : SmallBook {
         sql.exec("INSERT INTO design_text VALUES (1, 1, 1, '', 'a.toml', '2027-03-01')");
         sql.exec("INSERT INTO batch VALUES (" + batch + ", 1, 'finished')");
         sql.exec("INSERT INTO batch_run VALUES (" + batch
-                 + ", 0, 1, 1, 0, 50, 30, 20, 'leaf', 'Leaf')");
+                 + ", 0, 1, 1, 0, 50, 30, 20, 'leaf', 'Leaf', 1000)");
         sql.exec("INSERT INTO batch_event VALUES (1, " + batch + ", " + std::to_string(used)
                  + ", 'cut')");
         sql.exec("INSERT INTO cut_sheet VALUES (1, " + std::to_string(used) + ", " + batch

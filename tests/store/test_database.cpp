@@ -67,7 +67,7 @@ TEST_CASE("every connection is hardened, read back from SQLite itself", "[databa
         CHECK(config(sql, SQLITE_DBCONFIG_DQS_DDL) == 0);
         CHECK_THROWS_AS(sql.execAndGet("SELECT \"no such column\""), SQLite::Exception);
         CHECK_THROWS_AS(
-            sql.exec("INSERT INTO lot VALUES (99, 1, 1, NULL, 1, 1, 1, 1, '2027-01-01', '')"),
+            sql.exec("INSERT INTO lot VALUES (99, 1, 1, NULL, 1, 1, 1, 1, '2027-01-01', '', 0)"),
             SQLite::Exception); // a key that points nowhere
     };
     {

@@ -119,7 +119,8 @@ TEST_CASE("the ledger is append-only, whoever asks", "[ledger][append-only]") {
     const std::string work = std::to_string(book.work);
     const std::string used = std::to_string(book.used);
     sql.exec("INSERT INTO batch_event VALUES (1, " + work + ", " + used + ", 'cut')");
-    sql.exec("INSERT INTO batch_run VALUES (" + work + ", 0, 1, 1, 0, 50, 0, 0, 'leaf', 'Leaf')");
+    sql.exec("INSERT INTO batch_run VALUES (" + work
+             + ", 0, 1, 1, 0, 50, 0, 0, 'leaf', 'Leaf', 1000)");
     sql.exec("INSERT INTO cut_sheet VALUES (1, " + used + ", " + work + ", NULL, "
              + std::to_string(book.paper_lot) + ", 100, 80, 100, 4000, 4000, 50, 0)");
     sql.exec("INSERT INTO finished_run VALUES (" + used + ", " + work + ", 0, 1, 0, 50, 0, 0)");

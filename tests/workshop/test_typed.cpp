@@ -57,7 +57,7 @@ TEST_CASE("signs that steer a screen are kept out of the book", "[workshop][type
     for (const std::string& sign : signs) {
         CAPTURE(sign);
         const std::vector<std::vector<std::string>> typed = {
-            {"write-off", "ENV", "1", "--note", sign},
+            {"write-off", "ENV", "--units", "1", "--note", sign},
             {"make", "leaflet", "--make", "1", "--note", sign},
             {"journal", "change", "1-01", "--place", sign},
             {"offcut", "change", label, "--note", sign},
@@ -72,5 +72,5 @@ TEST_CASE("signs that steer a screen are kept out of the book", "[workshop][type
             CHECK_THAT(said.err, Contains("control character") || Contains("line break"));
         }
     }
-    shop.done({"write-off", "ENV", "1", "--note", "wet: grün, 紙"});
+    shop.done({"write-off", "ENV", "--units", "1", "--note", "wet: grün, 紙"});
 }

@@ -7,6 +7,7 @@
 #include "store/making/batches.hpp"
 #include "store/selling/fairs.hpp"
 #include "store/selling/journals.hpp"
+#include "store/stock/lots.hpp"
 #include "workshop/buying/reorder_in_transaction.hpp"
 #include "workshop/making/cost_in_transaction.hpp"
 #include "workshop/making/designs.hpp"

@@ -1,6 +1,9 @@
 #include "workshop/buying/delivery.hpp"
 
+#include "base/error.hpp"
+#include "base/text.hpp"
 #include "store/buying/orders.hpp"
+#include "workshop/stock/catalogue.hpp"
 
 #include <fmt/format.h>
 
@@ -88,7 +91,97 @@ std::optional<Money> OrdersOfTheBook::take(std::int64_t order, std::int64_t mate
     return up_to(line.received) - up_to(before);
 }
 
+/// A code of the letters and digits of a name: "Patterned pad" is PATTERNED-PAD.
+std::string code_of_name(const std::string& name) {
+    std::string code;
+    for (const char c : base::raised(name)) {
+        if ((c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9')) {
+            code += c;
+        } else if (!code.empty() && code.back() != '-') {
+            code += '-';
+        }
+    }
+    while (!code.empty() && code.back() == '-') code.pop_back();
+    if (code.empty())
+        throw base::Error(base::Kind::usage, "a code cannot be made of that name",
+                          "give one with --code");
+    return code.substr(0, 40);
+}
+
+/// Fields of the material as the purchase describes it.
+Row material_row(const Purchase& purchase, const std::string& code) {
+    Row row;
+    row.field_prefix = "--";
+    row.fields = {{"code", code}, {"name", purchase.name}, {"supplier", purchase.supplier}};
+    std::string form = "count";
+    int forms = 0;
+    const auto is = [&](const std::string& given, const char* name) {
+        if (given.empty()) return false;
+        form = name;
+        return ++forms > 0;
+    };
+    if (is(purchase.sheet, "sheet")) {
+        const std::size_t cross = purchase.sheet.find_first_of("xX*");
+        if (cross == std::string::npos)
+            throw base::Error(base::Kind::usage,
+                              fmt::format("--sheet \"{}\" is not a size", purchase.sheet),
+                              "write width x height: --sheet \"8in x 8in\"");
+        row.fields["width"] = purchase.sheet.substr(0, cross);
+        row.fields["height"] = purchase.sheet.substr(cross + 1);
+    }
+    if (is(purchase.reel, "length")) row.fields["length"] = purchase.reel;
+    if (is(purchase.strip, "wire")) row.fields["loops"] = purchase.strip;
+    if (is(purchase.bottle, "bulk")) {
+        row.fields["bulk_unit"] =
+            base::lowered(purchase.bottle).find('g') == std::string::npos ? "ml" : "g";
+        row.fields["pack"] = purchase.bottle;
+    } else {
+        row.fields["pack"] = purchase.pack;
+    }
+    if (forms > 1)
+        throw base::Error(base::Kind::usage, "it is not clear what was bought",
+                          "give one of --sheet, --reel, --strip and --bottle; none for things "
+                          "that are counted");
+    row.fields["form"] = form;
+    if (purchase.packs.empty() || purchase.packs == "1") row.fields["pack_price"] = purchase.paid;
+    return row;
+}
+
 } // namespace
+
+BoughtNow buy(Context& context, const Purchase& purchase) {
+    return writing(context, [&] {
+        BoughtNow bought;
+        auto known = store::find_material(context.database,
+                                          purchase.code.empty() ? purchase.name : purchase.code);
+        const std::string code = known                   ? known->code
+                                 : purchase.code.empty() ? code_of_name(purchase.name)
+                                                         : purchase.code;
+        if (!known) known = store::find_material(context.database, code);
+        bought.is_new = !known;
+        if (bought.is_new) {
+            keep_materials_in_transaction(context, {material_row(purchase, code)}, Expect::fresh);
+        } else if (!(purchase.sheet + purchase.reel + purchase.strip + purchase.bottle
+                     + purchase.pack)
+                        .empty()) {
+            throw base::refused(
+                fmt::format("{} is known: its size and pack are not said again", known->code),
+                fmt::format("leave them out; for another size of it: barrow receive {0}; to change "
+                            "them: barrow material change {0}",
+                            known->code));
+        }
+        Row row;
+        row.field_prefix = "--";
+        row.fields = {
+            {"material", code},      {"packs", purchase.packs.empty() ? "1" : purchase.packs},
+            {"cost", purchase.paid}, {"supplier", purchase.supplier},
+            {"date", purchase.date}, {"note", purchase.note}};
+        OrdersOfTheBook orders(context.database);
+        bought.received =
+            receive_in_transaction(context, {row}, costing::ShareBy::value, orders).front();
+        return bought;
+    });
+}
 
 std::vector<Received> receive(Context& context, const std::vector<Row>& rows,
                               costing::ShareBy share_by) {

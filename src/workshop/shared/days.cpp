@@ -52,4 +52,12 @@ void require_its_day(store::Database& database, std::int64_t posting) {
     }
 }
 
+std::string clock_behind(store::Database& database, const base::Date& today) {
+    for (const store::Posting& last : store::latest_postings(database, 1))
+        if (last.made_on > today)
+            return fmt::format("the clock says {}, but entry {} is of {}", base::to_text(today),
+                               last.id, base::to_text(last.made_on));
+    return {};
+}
+
 } // namespace barrow::workshop

@@ -346,27 +346,29 @@ Kept keep_suppliers(Context& context, const std::vector<Row>& rows, Expect expec
     });
 }
 
+Kept keep_materials_in_transaction(Context& context, const std::vector<Row>& rows, Expect expect) {
+    store::Database& database = context.database;
+    const Settings settings = read_settings(database);
+    std::vector<base::Problem> problems;
+    MaterialReader reader(database, settings, problems);
+    return keep_all<Material>(
+        rows, problems,
+        [&](const std::string& code) {
+            if (expect == Expect::known)
+                return std::optional(material_called(database, code, "code"));
+            auto material = store::find_material(database, code);
+            if (expect == Expect::fresh && material) throw there_already(code, "material");
+            return material;
+        },
+        [&](const Row& row, const std::optional<Material>& before) {
+            return reader.read(row, before);
+        },
+        [&](const Material& material) { store::add_material(database, material); },
+        [&](const Material& material) { store::update_material(database, material); });
+}
+
 Kept keep_materials(Context& context, const std::vector<Row>& rows, Expect expect) {
-    return writing(context, [&] {
-        store::Database& database = context.database;
-        const Settings settings = read_settings(database);
-        std::vector<base::Problem> problems;
-        MaterialReader reader(database, settings, problems);
-        return keep_all<Material>(
-            rows, problems,
-            [&](const std::string& code) {
-                if (expect == Expect::known)
-                    return std::optional(material_called(database, code, "code"));
-                auto material = store::find_material(database, code);
-                if (expect == Expect::fresh && material) throw there_already(code, "material");
-                return material;
-            },
-            [&](const Row& row, const std::optional<Material>& before) {
-                return reader.read(row, before);
-            },
-            [&](const Material& material) { store::add_material(database, material); },
-            [&](const Material& material) { store::update_material(database, material); });
-    });
+    return writing(context, [&] { return keep_materials_in_transaction(context, rows, expect); });
 }
 
 store::Material material_called(store::Database& database, const std::string& code,

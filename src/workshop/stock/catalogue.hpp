@@ -33,6 +33,8 @@ const std::vector<std::string>& material_fields();
 /// for changing the form of a material that has been received already.
 Kept keep_suppliers(Context& context, const std::vector<Row>& rows, Expect expect = Expect::any);
 Kept keep_materials(Context& context, const std::vector<Row>& rows, Expect expect = Expect::any);
+/// The same for use cases that already stand in a transaction.
+Kept keep_materials_in_transaction(Context& context, const std::vector<Row>& rows, Expect expect);
 
 /// The material (supplier) of that code. Throws base::Error (Kind::bad_input, `where` as given)
 /// naming the nearest codes when there is none.

@@ -170,6 +170,7 @@ private:
         if (cost) line.lot.cost = *cost;
         if (!price || !packs) return;
         line.lot.cost = base::times(*price, *packs);
+        if (stated && packs->is_whole()) return;
         const auto text = [&](Money amount) { return base::to_text(amount, settings_.currency); };
         line.reckoned =
             fmt::format("{}: {} for a pack of {}, {} for {}{}", line.material.code, text(*price),
@@ -236,31 +237,35 @@ const std::vector<std::string>& receipt_fields() {
     return fields;
 }
 
+std::vector<Received> receive_in_transaction(Context& context, const std::vector<Row>& rows,
+                                             costing::ShareBy share_by, OpenOrders& orders) {
+    const Settings settings = read_settings(context.database);
+    std::vector<base::Problem> problems;
+    ReceiptReader reader(context, settings, orders, problems);
+    std::vector<ReceiptLine> lines;
+    for (const Row& row : rows)
+        for (ReceiptLine& line : reader.read(row)) lines.push_back(std::move(line));
+    throw_if_any(problems);
+    std::vector<Received> received;
+    std::vector<ReceiptLine> delivery;
+    std::vector<bool> booked(lines.size());
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (booked[i]) continue;
+        delivery.clear();
+        for (std::size_t j = i; j < lines.size(); ++j) {
+            if (booked[j] || !same_delivery(lines[i], lines[j])) continue;
+            booked[j] = true;
+            delivery.push_back(lines[j]);
+        }
+        book(context, delivery, share_by, orders, received);
+    }
+    return received;
+}
+
 std::vector<Received> receive(Context& context, const std::vector<Row>& rows,
                               costing::ShareBy share_by, OpenOrders& orders) {
-    return writing(context, [&] {
-        const Settings settings = read_settings(context.database);
-        std::vector<base::Problem> problems;
-        ReceiptReader reader(context, settings, orders, problems);
-        std::vector<ReceiptLine> lines;
-        for (const Row& row : rows)
-            for (ReceiptLine& line : reader.read(row)) lines.push_back(std::move(line));
-        throw_if_any(problems);
-        std::vector<Received> received;
-        std::vector<ReceiptLine> delivery;
-        std::vector<bool> booked(lines.size());
-        for (std::size_t i = 0; i < lines.size(); ++i) {
-            if (booked[i]) continue;
-            delivery.clear();
-            for (std::size_t j = i; j < lines.size(); ++j) {
-                if (booked[j] || !same_delivery(lines[i], lines[j])) continue;
-                booked[j] = true;
-                delivery.push_back(lines[j]);
-            }
-            book(context, delivery, share_by, orders, received);
-        }
-        return received;
-    });
+    return writing(context,
+                   [&] { return receive_in_transaction(context, rows, share_by, orders); });
 }
 
 } // namespace barrow::workshop

@@ -27,7 +27,8 @@ struct Received {
     bool bulk_is_mass = false;
     std::int64_t units = 0; ///< sheets, rolls, strips, counted things; thousandths of bulk
     base::Money extra;      ///< freight and tax included in the cost
-    /// How the cost follows from the price of a pack, in words; empty where the cost was given.
+    /// How the cost follows from the price of a pack, in words: where the units are no whole packs,
+    /// or the price is one that was known. Else empty.
     std::string reckoned = {};
 };
 
@@ -66,7 +67,8 @@ public:
 
 /// Books receipts into the ledger. Rows of one date, supplier and delivery form one delivery and
 /// one posting; freight and tax named on any of its rows are shared over all of them. `cost` is
-/// what the row's goods cost in all, `price` what one pack costs. Zero is a free sample. A date in
+/// what the row's goods cost in all, `price` what one pack costs; with neither, the pack price that
+/// is known of the material. Zero is a free sample. A date in
 /// the past is taken as it is: the lot then stands in the cost order by that date, but what was
 /// used before it was entered keeps the cost it had. What came for an order may leave the cost out:
 /// it is then its part of what was agreed, and all parts together are that to the minor unit. A row
@@ -74,5 +76,8 @@ public:
 /// Throws base::Error (Kind::bad_input) with every problem of every row.
 std::vector<Received> receive(Context& context, const std::vector<Row>& rows,
                               costing::ShareBy share_by, OpenOrders& orders);
+/// The same for use cases that already stand in a transaction.
+std::vector<Received> receive_in_transaction(Context& context, const std::vector<Row>& rows,
+                                             costing::ShareBy share_by, OpenOrders& orders);
 
 } // namespace barrow::workshop
