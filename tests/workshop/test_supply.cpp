@@ -9,7 +9,7 @@ using nlohmann::json;
 
 namespace {
 
-json on_shelf(Shop& shop, const std::string& code) {
+json held_of(Shop& shop, const std::string& code) {
     for (const auto& line : shop.list("stock", "materials"))
         if (line.at("code") == code) return line;
     return nullptr;
@@ -37,7 +37,7 @@ TEST_CASE("a reel begun is a reel that is there", "[workshop][supply]") {
     shop.design("[design]\ncode = \"tied\"\nname = \"Tied\"\n[materials]\ntape = \"TAPE\"\n"
                 "[[part]]\nname = \"tie\"\nmaterial = \"tape\"\nlength = \"5 m\"\n");
     shop.done("make tied --make 1"); // 20 m of 25 are left, under a label
-    CHECK(on_shelf(shop, "TAPE").at("on_hand") == 0);
+    CHECK(held_of(shop, "TAPE").at("on_hand") == 0);
     CHECK_THAT(shop.done("stock"), !Contains("low"));
     CHECK(bought_by(shop, "reorder", "TAPE") == 0);
     CHECK(bought_by(shop, "reorder tied=3", "TAPE") == 0); // 5 m would be left
@@ -96,13 +96,13 @@ TEST_CASE("under the moving average what is sent back leaves the average alone",
     const std::string said = shop.done("return " + std::to_string(dear) + " --units 5");
     CHECK_THAT(said, Contains("10.00 GBP"));
     CHECK_THAT(said, Contains("5.00 GBP more than it had cost"));
-    CHECK(on_shelf(shop, "PIN").at("value") == "10.00");
+    CHECK(held_of(shop, "PIN").at("value") == "10.00");
     shop.sound();
     // The last go with all that is left; what is not refunded is lost, and that is said.
     const std::string last =
         shop.done("return " + std::to_string(dear) + " --units 5 --refund 6.50");
     CHECK_THAT(last, Contains("pays 6.50 GBP back") && Contains("written off: 3.50 GBP"));
-    CHECK(on_shelf(shop, "PIN").at("value") == "0.00");
+    CHECK(held_of(shop, "PIN").at("value") == "0.00");
     shop.sound();
 }
 
@@ -142,23 +142,23 @@ TEST_CASE("a thing is bought in one line, new or known", "[workshop][buy]") {
     const std::string said = shop.done({"buy", "Patterned pad", "--code", "PAT", "--sheet",
                                         "8in x 8in", "--pack", "48", "--paid", "14.99"});
     CHECK_THAT(said, Contains("PAT is a new material: Patterned pad") && Contains("48 sheets"));
-    CHECK(on_shelf(shop, "PAT").at("on_hand") == 48);
-    CHECK(on_shelf(shop, "PAT").at("value") == "14.99");
+    CHECK(held_of(shop, "PAT").at("on_hand") == 48);
+    CHECK(held_of(shop, "PAT").at("value") == "14.99");
     const std::string again = shop.done("buy PAT --packs 2");
     CHECK_THAT(again, Contains("14.99 for a pack of 48 sheets, 29.98 for 96 sheets"));
-    CHECK(on_shelf(shop, "PAT").at("on_hand") == 144);
+    CHECK(held_of(shop, "PAT").at("on_hand") == 144);
     shop.done("receive PAT --packs 1"); // the pack price that is known
-    CHECK(on_shelf(shop, "PAT").at("value") == "59.96");
+    CHECK(held_of(shop, "PAT").at("value") == "59.96");
     CHECK_THAT(shop.done("receive PAT --units 10 --price 3.00"),
                Contains("3.00 for a pack of 48 sheets, 0.63 for 10 sheets"));
     shop.done({"buy", "Green ribbon", "--reel", "25m", "--paid", "4.00"});
-    CHECK(on_shelf(shop, "GREEN-RIBBON").at("form") == "length");
+    CHECK(held_of(shop, "GREEN-RIBBON").at("form") == "length");
     shop.done({"buy", "Paste", "--bottle", "250 ml", "--paid", "3.00"});
-    CHECK(on_shelf(shop, "PASTE").at("on_hand") == 250);
+    CHECK(held_of(shop, "PASTE").at("on_hand") == 250);
     CHECK_THAT(shop.refused(3, std::vector<std::string>{"buy", "Brush"}),
                Contains("say what it cost"));
     CHECK_THAT(shop.refused(3, {"buy", "Pad", "--sheet", "8x8", "--paid", "1"}),
                Contains("8 what?"));
-    CHECK(on_shelf(shop, "BRUSH").is_null()); // both or neither
+    CHECK(held_of(shop, "BRUSH").is_null()); // both or neither
     shop.sound();
 }
