@@ -26,9 +26,9 @@ struct Supply {
     /// Units there now. What is cut along its length is counted whole and begun, by the length or
     /// loops there are; of sheets, whole ones.
     std::int64_t on_hand = 0;
-    std::int64_t used = 0; ///< of those, what planned batches and the wanted journals use up
-    std::int64_t short_of = 0;      ///< what they want beyond shelf and offcuts
-    std::int64_t on_order = 0;      ///< ordered already, and expected by the wanted day
+    std::int64_t used = 0;     ///< of those, what planned batches and the wanted journals use up
+    std::int64_t short_of = 0; ///< what they want beyond shelf and offcuts
+    std::int64_t on_order = 0; ///< ordered already, and expected by the wanted day
     std::int64_t reorder_level = 0; ///< fewer left than this: buy up to it
 };
 

@@ -47,8 +47,8 @@ TEST_CASE("money is read and printed with the decimals of its currency", "[money
     CHECK(to_text(pence(-5), pounds) == "-0.05");
     CHECK(to_text(pence(1240), {"JPY", 0}) == "1240");
     CHECK(to_text(pence(1240), {"KWD", 3}) == "1.240");
-    for (const char* wrong : {"", "-1", "1.234", "1/2", "12,40", "1,2345", "12,500", "1,250", "£3", "1e3", "abc", ",5",
-                              "10000000000000000"})
+    for (const char* wrong : {"", "-1", "1.234", "1/2", "12,40", "1,2345", "12,500", "1,250", "£3",
+                              "1e3", "abc", ",5", "10000000000000000"})
         CHECK_THROWS_AS(read_money(wrong, pounds, "x.csv:2, price"), Error);
 }
 

@@ -195,7 +195,8 @@ public:
 
     // Commands. Each throws Refused where the shop must refuse.
     void receive(Count day, const std::vector<ReceiptLine>& lines, Count extra, bool by_value);
-    void return_lot(Count day, Count lot, Count units);
+    /// `refund` below zero: what the goods cost, without freight and tax.
+    void return_lot(Count day, Count lot, Count units, Count refund);
     void write_off_units(Count day, Count material, Count units);
     void write_off_offcut(Count day, Count offcut);
     void split(Count day, Count offcut, const std::vector<Remnant>& sizes);

@@ -105,14 +105,20 @@ void Book::add_extra(std::vector<Sheet>& bench, const CutReport& report) const {
     }
 }
 
-/// Sheets spoiled come off the oldest lots, as far as no planned batch has them reserved.
+/// Sheets spoiled come off the lots the batch cuts, then off the others, the oldest first, as far
+/// as no planned batch has them reserved.
 void Book::spoil(std::vector<Sheet>& bench, const Batch& batch, const CutReport& report) const {
     for (const auto& [own, units] : report.spoiled) {
         const bool used = std::any_of(batch.plan.parts.begin(), batch.plan.parts.end(),
                                       [id = own](const Part& part) { return part.material == id; });
         if (!used) throw Refused("the batch does not use that material");
         Count left = units;
-        for (const Lot& one : shelf(own)) {
+        auto there = shelf(own);
+        std::stable_partition(there.begin(), there.end(), [&](const Lot& one) {
+            return std::any_of(bench.begin(), bench.end(),
+                               [&](const Sheet& sheet) { return sheet.source == one.id; });
+        });
+        for (const Lot& one : there) {
             const Count free = std::max<Count>(0, pile(one.id, one.id).quantity - reserved(one.id));
             for (Count i = 0; i < free / one.unit && left > 0; ++i, --left) {
                 Sheet sheet;

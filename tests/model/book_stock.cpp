@@ -28,11 +28,12 @@ void Book::receive(Count day, const std::vector<ReceiptLine>& lines, Count extra
     }
 }
 
-void Book::return_lot(Count day, Count id, Count units) {
+void Book::return_lot(Count day, Count id, Count units, Count refund) {
     const Count quantity = units * lot(id).unit;
     if (quantity > free_of(id)) throw Refused("the lot holds less, or it is reserved");
     open("return", day);
-    // The supplier pays for the goods alone; what they cost beyond that is lost.
+    // Unless it is said what the supplier pays, that is the goods alone. Their cost beyond it is
+    // lost.
     const Lot& own = lot(id);
     const auto takes = take(own.material, {{id, quantity}});
     Count worth = 0;
@@ -41,8 +42,8 @@ void Book::return_lot(Count day, Count id, Count units) {
         worth += one.what.value;
         worths.push_back(one.what.value);
     }
-    const Count goods = share(own.received.value - own.extra, quantity, own.received.quantity);
-    const auto paid = model::split(std::min(goods, worth), worths);
+    if (refund < 0) refund = share(own.received.value - own.extra, quantity, own.received.quantity);
+    const auto paid = model::split(std::min(refund, worth), worths);
     for (std::size_t i = 0; i < takes.size(); ++i) {
         leave_shelf(takes[i].lot, outside, {takes[i].what.quantity, paid[i]});
         leave_shelf(takes[i].lot, written_off, {0, takes[i].what.value - paid[i]});

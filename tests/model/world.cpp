@@ -206,12 +206,14 @@ void World::leave(const Step& step) {
         if (!lot) return;
         const Count has = book_.pile(lot->id, lot->id).quantity / lot->unit;
         const Count units = b % 5 == 0 ? std::max<Count>(1, has) : 1 + c % 4;
+        const Count refund = c % 3 == 0 ? b % 900 : -1;
         both(
             step,
             [&](ws::Context& now) {
-                ws::return_to_supplier(now, lot->id, units_text(lot->material, units));
+                ws::return_to_supplier(now, lot->id, units_text(lot->material, units),
+                                       refund < 0 ? "" : money_text(refund));
             },
-            [&](Book& book) { book.return_lot(today_, lot->id, units); });
+            [&](Book& book) { book.return_lot(today_, lot->id, units, refund); });
         return;
     }
     const Material& material = supplies()[static_cast<std::size_t>(a % 6)];
@@ -320,7 +322,9 @@ void World::take_apart(const Step& step) {
         WantedBack back;
         back.material = 1 + (b + i) % 6;
         const std::string& code = supplies()[static_cast<std::size_t>(back.material - 1)].code;
-        if (back.material == tag || back.material == glue || (b + i) % 7 == 0) {
+        // Of wire a bare number is loops, so that nothing asks for whole strips.
+        const bool whole = (b + i) % 7 == 0 && back.material != wire;
+        if (back.material == tag || back.material == glue || whole) {
             back.units = back.material == glue ? 100 + c % 500 : 1;
             texts.push_back({code, units_text(back.material, back.units)});
         } else {
@@ -328,7 +332,7 @@ void World::take_apart(const Step& step) {
             if (back.material == ribbon) back.piece = {300 * mm, 1};
             if (back.material == wire) back.piece = {1 + c % 7, 1};
             texts.push_back({code, size_text(back.material, back.piece)
-                                       + (back.material == wire ? " loops" : "")});
+                                       + (back.material == wire && c % 2 == 0 ? " loops" : "")});
         }
         wanted.push_back(back);
     }

@@ -231,7 +231,7 @@ TEST_CASE("every answer to a deed is a page without loss", "[print][html][answer
     }
     const auto serial = [&](std::size_t i) { return made.journals.at(i).serial; };
     holds("changed", blocks(workshop::change_journals(context, {serial(0)},
-                                                      {"shelf", "20.00", "second", "a \x1B note"}),
+                                                      {"shelf", "20.00", "second", "a <b> note"}),
                             settings));
     holds("sold", blocks(workshop::sell_journals(context, {serial(0)}, {}), "sold"));
     holds("given", blocks(workshop::give_journals(context, {serial(1)}), "given away"));
@@ -249,7 +249,11 @@ TEST_CASE("a line break in a note makes no line of its own in the log", "[print]
         return std::count(log.begin(), log.end(), '\n');
     };
     const auto before = lines();
-    shop.done({"make", "sail", "--make", "1", "--note", "first\n99  2027-03-06  sold"});
+    // Such a note is refused when it is typed; a shop of an earlier program may hold one.
+    store::Database open = shop.open();
+    workshop::Context context{open, today, "2027-03-06T10:00:00Z", store::Mode::commit,
+                              "first\n99  2027-03-06  sold"};
+    workshop::make(context, {{"sail", 1, {}}});
     CHECK(lines() == before + 1);
     CHECK_THAT(shop.done("log"), Catch::Contains("first 99 2027-03-06 sold")
                                      || Catch::Contains("first 99  2027-03-06  sold"));

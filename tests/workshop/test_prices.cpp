@@ -68,11 +68,8 @@ TEST_CASE("init asks at a terminal for what a price hangs on", "[workshop][price
     };
     const auto setting = [&](const std::string& name, const std::string& what) {
         const std::string path = (shop.folder() / name).string();
-        const auto lines =
-            json::parse(shop.done({"--shop", path, "--json", "settings"})).at("settings");
-        for (const auto& line : lines)
-            if (line.at("name") == what) return line.at("value").get<std::string>();
-        return std::string();
+        const json all = json::parse(shop.done({"--shop", path, "--json", "settings"}));
+        return all.at("settings").at(what).get<std::string>();
     };
     CHECK_THAT(init("asked.db", "EUR\ntwelve\n12\n15\n40\n", {}), Contains("\"twelve\""));
     CHECK(setting("asked.db", "currency") == "EUR");

@@ -30,10 +30,11 @@ struct JournalCosts {
     std::vector<Money> materials, labour, overheads;
 };
 
-/// Divides labour evenly, and overheads evenly or (`by_cost`) in proportion to materials and labour,
-/// among journals whose materials are divided already. `kinds` says which are alike: journals of
-/// one kind, given by any number, have the same papers. Two of a kind differ by one minor unit at
-/// most in all: odd units of labour and overheads go first to those that had none before.
+/// Divides labour evenly, and overheads evenly or (`by_cost`) in proportion to materials and
+/// labour, among journals whose materials are divided already. `kinds` says which are alike:
+/// journals of one kind, given by any number, have the same papers. Two of a kind differ by one
+/// minor unit at most in all: odd units of labour and overheads go first to those that had none
+/// before.
 JournalCosts share_work(std::vector<Money> materials, Money labour, Money overheads, bool by_cost,
                         const std::vector<std::int64_t>& kinds);
 

@@ -27,8 +27,8 @@ Price price_for(Money total, const Rational& wanted_margin, const PricePoints& p
     Price price;
     price.wanted_margin = wanted_margin;
     const Rational keeps = Rational(1) - wanted_margin;
-    const Wide exact = base::divide_up(Wide{total.minor()} * keeps.divisor(),
-                                        Wide{keeps.number()} * number);
+    const Wide exact =
+        base::divide_up(Wide{total.minor()} * keeps.divisor(), Wide{keeps.number()} * number);
     const auto exact_minor = base::narrow(exact);
     if (!exact_minor || *exact_minor > Money::most)
         throw base::refused("the price for this margin is too large", "ask for a smaller margin");

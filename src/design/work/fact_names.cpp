@@ -87,10 +87,10 @@ void compare(Desk& desk, const SlotSpec& spec, const FactKind& kind) {
                                        {},
                                        to_text(*known.value),
                                        "material"};
-    desk.warn(
-        fmt::format("{0}: the design states a {1} of {2}, but the shop's is {3}. {0}.{1} is {3}; what "
-                    "follows from the design's own number keeps {2}",
-                    spec.name, kind.name, to_text(*stated), to_text(*known.value)));
+    desk.warn(fmt::format(
+        "{0}: the design states a {1} of {2}, but the shop's is {3}. {0}.{1} is {3}; what "
+        "follows from the design's own number keeps {2}",
+        spec.name, kind.name, to_text(*stated), to_text(*known.value)));
 }
 
 } // namespace

@@ -14,11 +14,10 @@ std::string document(const workshop::Reorder& reorder) {
     document["by"] = base::to_text(reorder.wanted_by);
     document["wanted"] = Json::array();
     for (const workshop::Reorder::Run& run : reorder.runs)
-        document["wanted"].push_back(
-            {{"design", run.design},
-             {"wanted", run.wanted},
-             {"finished", run.finished},
-             {"in_work", run.in_work}});
+        document["wanted"].push_back({{"design", run.design},
+                                      {"wanted", run.wanted},
+                                      {"finished", run.finished},
+                                      {"in_work", run.in_work}});
     document["orders"] = Json::array();
     for (const supply::SupplierOrder& order : reorder.orders) {
         Json json{{"supplier", order.supplier},

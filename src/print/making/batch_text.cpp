@@ -50,7 +50,8 @@ Table runs_table(const workshop::BatchReport& report) {
         const store::BatchRun& plan = line.planned;
         table.row(
             {line.name, "planned", count(plan.journals), money(plan.materials, currency),
-             minutes_text(plan.minutes), money(plan.labour, currency), money(plan.overheads, currency),
+             minutes_text(plan.minutes), money(plan.labour, currency),
+             money(plan.overheads, currency),
              money(each(plan.materials + plan.labour + plan.overheads, plan.journals), currency)});
         if (!line.finished) continue;
         const store::FinishedRun& done = *line.finished;

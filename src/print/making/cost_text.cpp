@@ -87,8 +87,9 @@ Facts totals_of(const workshop::Costing& costing, std::size_t run) {
 void add_price(Blocks& blocks, const workshop::Costing& costing, std::size_t run) {
     const base::Currency& currency = costing.settings.currency;
     if (!costing.prices[run]) {
-        blocks.add(Text{fmt::format("Without labour, one journal costs {}.",
-                                    with_currency(costing.estimate.runs[run].unit_cost, currency))});
+        blocks.add(
+            Text{fmt::format("Without labour, one journal costs {}.",
+                             with_currency(costing.estimate.runs[run].unit_cost, currency))});
         blocks.under(Text{"There is no price to ask until labour is counted. Say what an hour of "
                           "your work costs:"});
         blocks.under(Text{"barrow settings hourly-rate 12"}, 2);

@@ -19,7 +19,8 @@ std::string csv(const FairView& view) {
         text.row({CsvCell::number(std::to_string(view.fair.number)),
                   base::to_text(view.fair.held_on), one.journal.serial, one.design_name,
                   money(one.journal.materials), money(one.journal.labour),
-                  money(one.journal.overheads), view.asked[i] ? money(*view.asked[i]) : CsvCell::number(""),
+                  money(one.journal.overheads),
+                  view.asked[i] ? money(*view.asked[i]) : CsvCell::number(""),
                   one.sold_for ? money(*one.sold_for) : CsvCell::number("")});
     }
     return text.text();

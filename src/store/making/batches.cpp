@@ -44,10 +44,9 @@ void add_changes(Database& database, std::int64_t batch, std::int64_t run, const
 
 void add_run(Database& database, std::int64_t batch, std::int64_t number, const BatchRun& run) {
     SQLite::Statement statement(
-        database.sql(),
-        "INSERT INTO batch_run (batch_id, run, design_text_id, journals, minutes, "
-        "materials, labour, overheads, code, name, minutes_over) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        database.sql(), "INSERT INTO batch_run (batch_id, run, design_text_id, journals, minutes, "
+                        "materials, labour, overheads, code, name, minutes_over) "
+                        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     statement.bind(1, batch);
     statement.bind(2, number);
     statement.bind(3, run.design_text_id);
@@ -66,9 +65,10 @@ void add_run(Database& database, std::int64_t batch, std::int64_t number, const 
 
 std::vector<BatchRun> runs_of(Database& database, std::int64_t batch) {
     std::vector<BatchRun> runs;
-    SQLite::Statement query(database.sql(),
-                            "SELECT design_text_id, journals, minutes, materials, labour, "
-                            "overheads, code, name, minutes_over FROM batch_run WHERE batch_id = ? ORDER BY run");
+    SQLite::Statement query(
+        database.sql(),
+        "SELECT design_text_id, journals, minutes, materials, labour, "
+        "overheads, code, name, minutes_over FROM batch_run WHERE batch_id = ? ORDER BY run");
     query.bind(1, batch);
     while (query.executeStep()) {
         BatchRun run;

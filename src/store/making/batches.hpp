@@ -17,7 +17,7 @@ namespace barrow::store {
 struct BatchRun {
     std::int64_t design_text_id = 0;
     std::int64_t journals = 0;
-    base::Rational minutes;    ///< whole run
+    base::Rational minutes; ///< whole run
     base::Money materials;
     base::Money labour;
     base::Money overheads;

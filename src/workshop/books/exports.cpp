@@ -145,8 +145,9 @@ public:
     }
 
     ExportedTable journals() {
-        table_.columns = {"serial", "design",    "name",   "batch",     "condition", "place",
-                          "price",  "asked",  "materials", "labour", "overheads", "cost",      "note"};
+        table_.columns = {"serial",    "design", "name",  "batch",     "condition",
+                          "place",     "price",  "asked", "materials", "labour",
+                          "overheads", "cost",   "note"};
         const Settings settings = read_settings(database_);
         AskingPrices asking(database_, settings);
         for (const store::JournalOnHand& line : store::journals_on_hand(database_)) {

@@ -100,9 +100,8 @@ std::vector<WantedRun> still_to_make(store::Database& database,
 }
 
 /// What there is of a material and what of it is used up, in the units of its reorder level.
-void count_stock(const store::Material& material, const store::OnHand& there,
-                 std::int64_t reserved, std::int64_t planned, const Use& use,
-                 supply::Supply& supply) {
+void count_stock(const store::Material& material, const store::OnHand& there, std::int64_t reserved,
+                 std::int64_t planned, const Use& use, supply::Supply& supply) {
     supply.on_hand = units_there(material, there.quantity, there.units, there.offcut_quantity);
     const std::int64_t left =
         units_there(material, there.quantity + use.bought - planned - use.measure,

@@ -101,8 +101,7 @@ private:
         const Rational minutes = count.minutes.value_or(planned.minutes);
         run.minutes = (minutes * Rational(1'000)).rounded();
         run.materials = materials;
-        run.labour =
-            base::times(settings_.per_hour.value_or(Money()), minutes / Rational(60));
+        run.labour = base::times(settings_.per_hour.value_or(Money()), minutes / Rational(60));
         const Money base_of_overheads = settings_.overheads_on == costing::Rates::Base::labour
                                             ? run.labour
                                             : run.materials + run.labour;

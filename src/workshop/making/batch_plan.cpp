@@ -40,9 +40,8 @@ store::Batch runs_of(const Costing& costing, const std::vector<WantedRun>& wante
         const design::Worked& design = costing.runs[i].design;
         if (design.code != costing.designs[i].code)
             set["variant"] = design.code.substr(design.code.rfind('.') + 1);
-        batch.runs.push_back({costing.designs[i].text_id, wanted[i].journals,
-                              totals.minutes, totals.materials,
-                              totals.labour, totals.overheads, std::move(set),
+        batch.runs.push_back({costing.designs[i].text_id, wanted[i].journals, totals.minutes,
+                              totals.materials, totals.labour, totals.overheads, std::move(set),
                               wanted[i].changes.materials, design.code, design.name});
     }
     return batch;

@@ -171,8 +171,8 @@ Costing cost_in_transaction(store::Database& database, const std::vector<WantedR
     }
     read_shelf(database, today, how, costing);
     const costing::CutOptions options = cut_options(costing.settings, how);
-    const costing::Rates rates{costing.settings.per_hour.value_or(base::Money()), costing.settings.overheads,
-                               costing.settings.overheads_on};
+    const costing::Rates rates{costing.settings.per_hour.value_or(base::Money()),
+                               costing.settings.overheads, costing.settings.overheads_on};
     costing.estimate = costing::estimate(costing.runs, *costing.shelf, rates, options);
     require_picks(costing, how);
     gather_warnings(costing);

@@ -45,7 +45,7 @@ struct Costing {
     costing::Estimate estimate;
     /// Beside runs; nothing where work is not counted, since no hourly rate is set.
     std::vector<std::optional<costing::Price>> prices;
-    std::vector<std::string> hazards;   ///< of everything used, for cautions; each once
+    std::vector<std::string> hazards; ///< of everything used, for cautions; each once
     /// Every warning: of the designs, of the bill, and of fillers that were not cut; each once.
     std::vector<design::Warning> warnings;
 };

@@ -3,9 +3,9 @@
 #include "base/error.hpp"
 #include "base/text.hpp"
 #include "costing/price/break_even.hpp"
+#include "workshop/selling/sell_in_transaction.hpp"
 #include "workshop/shared/asking.hpp"
 #include "workshop/shared/fields.hpp"
-#include "workshop/selling/sell_in_transaction.hpp"
 
 #include <fmt/format.h>
 
@@ -40,7 +40,7 @@ FairView view_of(store::Database& database, const Settings& settings, Fair fair)
     for (const store::FairCost& cost : fair.costs) view.costs += cost.amount;
     if (all_priced)
         view.to_cover = costing::break_even(view.costs, over_materials,
-                                        static_cast<std::int64_t>(fair.journals.size()));
+                                            static_cast<std::int64_t>(fair.journals.size()));
     view.fair = std::move(fair);
     return view;
 }

@@ -15,7 +15,8 @@ namespace barrow::workshop {
 struct FairView {
     Settings settings;
     store::Fair fair;
-    /// Beside fair.journals: what each should bring (AskingPrices); nothing where no price is known.
+    /// Beside fair.journals: what each should bring (AskingPrices); nothing where no price is
+    /// known.
     std::vector<std::optional<base::Money>> asked;
     std::int64_t sold = 0;
     base::Money takings;

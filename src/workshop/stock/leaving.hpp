@@ -41,13 +41,13 @@ struct Left {
     base::Money refund = {}, lost = {}, beyond = {};
 };
 
-/// Sends units of a lot back to the supplier. They leave the shelf at the cost the shop's order gives
-/// them: under the moving average at the average of all, so that what stays costs what it did. The
-/// supplier pays `refund` for them, as a person writes it; if that is empty, what the goods
-/// themselves cost, without freight and tax. What he does not pay is a loss and written off, with
-/// any cost left when that was the last of the material. Throws base::Error: Kind::bad_input for a
-/// lot there is not, Kind::refused when it holds less or planned batches have reserved them (named
-/// in the error).
+/// Sends units of a lot back to the supplier. They leave the shelf at the cost the shop's order
+/// gives them: under the moving average at the average of all, so that what stays costs what it
+/// did. The supplier pays `refund` for them, as a person writes it; if that is empty, what the
+/// goods themselves cost, without freight and tax. What he does not pay is a loss and written off,
+/// with any cost left when that was the last of the material. Throws base::Error: Kind::bad_input
+/// for a lot there is not, Kind::refused when it holds less or planned batches have reserved them
+/// (named in the error).
 Left return_to_supplier(Context& context, std::int64_t lot, const std::string& units,
                         const std::string& refund = {});
 

@@ -42,12 +42,13 @@ Stock stock(store::Database& database) {
             line.shelf_value = on_hand.shelf_value;
             line.offcut_value = on_hand.offcut_value;
             // Against the level stands what no planned batch will use up.
-            const bool along = material.form == base::Form::length || material.form == base::Form::wire;
+            const bool along =
+                material.form == base::Form::length || material.form == base::Form::wire;
             const auto use = along ? planned.find(material.id) : planned.end();
             const std::int64_t used = use == planned.end() ? 0 : use->second;
-            const std::int64_t there = units_there(material, line.quantity - used,
-                                                   line.units - line.reserved, line.offcut_quantity);
-            line.low = there < material.reorder_level;
+            line.low = units_there(material, line.quantity - used, line.units - line.reserved,
+                                   line.offcut_quantity)
+                       < material.reorder_level;
             stock.value += line.shelf_value + line.offcut_value;
             line.material = std::move(material);
         });
