@@ -53,20 +53,19 @@ void add_init(Command& app, Shell& shell) {
     auto* command = app.add_subcommand("init", "Make a new shop");
     const auto given = std::make_shared<InitSettings>();
     for (const workshop::SettingLine& line : workshop::describe(workshop::Settings{}))
-        if (line.name != "cost-order") // decided in the open shop, with a date
-            command->add_option_function(
-                "--" + line.name,
-                [given, name = line.name](const std::string& value) {
-                    given->emplace_back(name, value);
-                },
-                line.about);
+        command->add_option_function(
+            "--" + line.name,
+            [given, name = line.name](const std::string& value) {
+                given->emplace_back(name, value);
+            },
+            line.about);
     command->callback([&shell, given] {
         if (shell.world().terminal && !shell.json && !std::filesystem::exists(shell.shop_path()))
             ask_for_prices(shell, *given);
         // Money can only be read once the currency is known.
         std::stable_partition(given->begin(), given->end(),
                               [](const auto& setting) { return setting.first == "currency"; });
-        workshop::init(shell.shop_path(), *given);
+        workshop::init(shell.shop_path(), *given, shell.today(), shell.world().now_utc);
         shell.say(fmt::format("The shop {} is ready.\n", shell.shop_path().string()));
         const bool rate = std::any_of(given->begin(), given->end(), [](const auto& setting) {
             return setting.first == "hourly-rate";

@@ -95,6 +95,23 @@ TEST_CASE("first in first out: opening + bought - closing is the published cost 
     CHECK(july.at("difference") == "0.00");
 }
 
+TEST_CASE("the gross profit of a year bears what was written off", "[year]") {
+    // IAS 2.34: losses of inventories are an expense of the period in which they occur. By hand:
+    // ten at 2.00; three sold in a journal for 9.00, two lost: 9.00 - 6.00 - 4.00 = -1.00.
+    Shop shop;
+    shop.done("material add PIN --name Pin --form count");
+    shop.done("receive PIN --units 10 --cost 20.00");
+    shop.design("[design]\ncode = \"card\"\nname = \"Card\"\n[materials]\npin = \"PIN\"\n"
+                "[[part]]\nname = \"pin\"\nmaterial = \"pin\"\nnumber = 3\n");
+    shop.done("make card --make 1");
+    shop.done("journal sell 1-01 --price 9.00");
+    shop.done("write-off PIN --units 2 --note lost");
+    const auto all = year(shop, "2027-01-01", "2027-12-31");
+    CHECK(all.at("gross_profit") == "-1.00");
+    CHECK_THAT(shop.done("report year --from 2027-01-01 --to 2027-12-31"),
+               Catch::Contains("- written off"));
+}
+
 TEST_CASE("moving average: the published cost of goods sold", "[year]") {
     // The book prints 7,253, left 8,902 and margin 4,087, each to the dollar.
     Shop shop;

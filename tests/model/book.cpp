@@ -113,6 +113,19 @@ Order Book::order() const {
     return order;
 }
 
+bool Book::stood_before(Count entry, Count later) const {
+    const Count by = entries.at(static_cast<std::size_t>(entry - 1)).reversed_by;
+    return by == 0 || by >= later || !stood_before(by, later);
+}
+
+Order Book::order_before(Count entry) const {
+    Order order = Order::first_in_first_out;
+    for (const Entry& one : entries)
+        if (one.id < entry && one.kind == "cost order" && stood_before(one.id, entry))
+            order = one.order;
+    return order;
+}
+
 Count Book::reserved(Count holder) const {
     Count sum = 0;
     for (const Batch& batch : batches) {

@@ -179,9 +179,11 @@ public:
     std::vector<Lot> shelf(Count material) const; ///< lots with something left, oldest first
     Count units_on_shelf(Count material) const;
     bool stands(Count entry) const;
+    bool stood_before(Count entry, Count later) const; ///< when that later entry was written
     std::string status(Count batch) const;
     Order order() const;
-    Count reserved(Count holder) const; ///< for planned batches, in the measure
+    Order order_before(Count entry) const; ///< as it was then, whatever was reversed since
+    Count reserved(Count holder) const;    ///< for planned batches, in the measure
     std::vector<Offcut> offcuts_there() const;
     std::vector<Journal> journals_there() const;
     Count last_day_of(Count holder) const;
@@ -240,6 +242,7 @@ private:
     void leave_shelf(Count lot, Count to, Amount what);
     void even_out(Count material);
     void settle_emptied(const std::vector<Count>& own);
+    void even_out_returned(const std::vector<Move>& taken);
     void pass_on(const std::vector<Lot>& there, const std::vector<Count>& wanted);
     std::vector<LotTake> take(Count material, const std::map<Count, Count>& wanted) const;
     std::map<Count, Count> oldest_first(Count material, Count units, bool reserved_too) const;

@@ -49,6 +49,47 @@ void Book::even_out(Count material) {
     pass_on(there, model::split(value, things));
 }
 
+/// What came back of a material costs the same for each thing of it. `taken` is what had taken it.
+void Book::even_out_returned(const std::vector<Move>& taken) {
+    std::map<Count, std::map<Count, Amount>> nets; // material, shelf
+    std::map<std::pair<Count, Count>, Amount> piled;
+    for (const Move& step : taken) {
+        Amount& from = piled[{step.from, step.lot}];
+        from.quantity += step.what.quantity;
+        from.value += step.what.value;
+        Amount& to = piled[{step.to, step.lot}];
+        to.quantity -= step.what.quantity;
+        to.value -= step.what.value;
+    }
+    for (const auto& [where, net] : piled) {
+        const bool is_shelf = std::any_of(
+            lots.begin(), lots.end(), [h = where.first](const Lot& one) { return one.id == h; });
+        if (!is_shelf || net.quantity < 0 || net.value < 0) continue;
+        Amount& own = nets[lot(where.first).material][where.first];
+        own.quantity += net.quantity;
+        own.value += net.value;
+    }
+    for (const auto& [material, back] : nets) {
+        const auto there = shelf(material);
+        Count value = 0;
+        Wide whole = 0;
+        std::vector<Wide> things;
+        std::vector<Count> wanted;
+        for (const Lot& one : there) {
+            const auto found = back.find(one.id);
+            const Amount own = found == back.end() ? Amount{} : found->second;
+            value += own.value;
+            whole += own.quantity;
+            things.push_back(own.quantity);
+            wanted.push_back(all_of(one.id).value - own.value);
+        }
+        if (whole == 0) continue;
+        const auto shares = model::split(value, things);
+        for (std::size_t i = 0; i < there.size(); ++i) wanted[i] += shares[i];
+        pass_on(there, wanted);
+    }
+}
+
 /// No value stays on an empty shelf: other lots of the material bear it; when there are none, it is
 /// lost.
 void Book::settle_emptied(const std::vector<Count>& own) {

@@ -242,8 +242,8 @@ void Book::cut_sheet(Sheet& sheet, const Batch& batch) {
 void Book::carry_out(Batch& batch, const CutReport& report) {
     std::vector<Sheet> bench = batch.plan.sheets;
     change_remnants(bench, report);
-    add_extra(bench, report);
     spoil(bench, batch, report);
+    add_extra(bench, report);
     take_lots(bench, batch);
     for (Sheet& sheet : bench) cut_sheet(sheet, batch);
 }

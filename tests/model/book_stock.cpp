@@ -147,6 +147,7 @@ void Book::reverse(Count day, Count id) {
             > offcut.width * std::max<Count>(1, offcut.height))
             throw Refused("an offcut came back another way since");
     const Order before = order();
+    const bool took = stands(origin);
     open("reverse", day).reverses = id;
     entries.at(static_cast<std::size_t>(id - 1)).reversed_by = entries.back().id;
     for (auto step = original.moves.rbegin(); step != original.moves.rend(); ++step) {
@@ -157,6 +158,9 @@ void Book::reverse(Count day, Count id) {
     if (before == Order::moving_average && order() != before) {
         for (const Material& one : materials) even_out(one.id);
     } else {
+        if (took && order() != Order::moving_average
+            && order_before(origin) == Order::moving_average)
+            even_out_returned(original.moves);
         std::vector<Count> touched;
         for (const Move& step : original.moves)
             if (step.lot != 0) touched.push_back(lot(step.lot).material);

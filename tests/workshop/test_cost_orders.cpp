@@ -184,6 +184,44 @@ TEST_CASE("leaving the moving average, what is left goes on at what it cost on a
     }
 }
 
+TEST_CASE("what was made under the moving average comes back at that average",
+          "[workshop][cost-order]") {
+    // By hand: 10 at 1 and 10 at 3 cost 2 on average. Ten are used; the average is left; ten more
+    // come at 9. When the use is taken back, ten of 2 lie beside ten of 2 and ten of 9.
+    Shop shop;
+    open_for(shop, "moving-average");
+    shop.done("receive UNIT --units 10 --price 1");
+    shop.done("receive UNIT --units 10 --price 3");
+    shop.done("make lot --make 1 --set units=10");
+    const auto used = std::to_string(shop.entry());
+    shop.done("settings cost-order first-in-first-out");
+    shop.done("receive UNIT --units 10 --price 9");
+    shop.done("reverse " + used);
+    const auto back = std::to_string(shop.entry());
+    const auto values = [&] {
+        std::vector<std::string> all;
+        for (const auto& lot : shop.list("lots UNIT", "lots")) all.push_back(lot.at("value"));
+        return all;
+    };
+    CHECK(values() == std::vector<std::string>{"20.00", "20.00", "90.00"});
+    shop.sound();
+    CHECK(shop.json("cost lot --make 1 --set units=10").at("materials") == "20.00");
+    shop.done("reverse " + back);
+    CHECK(values() == std::vector<std::string>{"20.00", "90.00"});
+    CHECK(in_journals(shop) == "20.00");
+    shop.sound();
+}
+
+TEST_CASE("a shop may begin with another cost order", "[workshop][cost-order]") {
+    Shop shop({"--cost-order", "moving-average"});
+    CHECK(shop.json("settings").at("settings").at("cost-order") == "moving-average");
+    shop.done("material add UNIT --name Unit --form count");
+    shop.done("receive UNIT --units 10 --cost 10.00");
+    shop.done("receive UNIT --units 10 --cost 30.00");
+    CHECK_THAT(shop.done("write-off UNIT --units 5 --note lost"), Contains("10.00 GBP"));
+    shop.sound();
+}
+
 TEST_CASE("the last of a material sent back leaves no cost behind", "[workshop][cost-order]") {
     // By hand: 10 at 2 and 10 for nothing; under the moving average ten of them cost 10. When the
     // free ones go back at what they cost, 10 more have been lost on those that were used.

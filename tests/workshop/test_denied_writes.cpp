@@ -111,11 +111,15 @@ TEST_CASE("a dry run writes what the real one writes, row for row, and keeps non
 
 TEST_CASE("a shop is made whole or not at all, and never over something", "[workshop][init]") {
     const ScratchFolder folder;
-    CHECK_THROWS_AS(barrow::workshop::init(folder / "a.db", {{"currency", "POUND"}}), Error);
+    const auto init = [&](const std::vector<std::pair<std::string, std::string>>& settings) {
+        barrow::workshop::init(folder / "a.db", settings, barrow::base::read_date("2027-03-06", ""),
+                               "2027-03-06T09:30:00Z");
+    };
+    CHECK_THROWS_AS(init({{"currency", "POUND"}}), Error);
     CHECK(folder.files() == 0);
-    { barrow::workshop::init(folder / "a.db", {{"currency", "JPY"}}); }
+    init({{"currency", "JPY"}});
     const std::string bytes = bytes_of(folder / "a.db");
-    CHECK_THROWS_AS(barrow::workshop::init(folder / "a.db", {{"currency", "GBP"}}), Error);
+    CHECK_THROWS_AS(init({{"currency", "GBP"}}), Error);
     CHECK(bytes_of(folder / "a.db") == bytes);
 }
 

@@ -174,6 +174,47 @@ TEST_CASE("a spoiled sheet is paid for by the batch that spoiled it", "[workshop
     shop.sound();
 }
 
+TEST_CASE("spoiled sheets come off the lot that is cut, or the one that is named",
+          "[workshop][batch]") {
+    // MOSS lies in sheets of 300 x 200 mm at 0.80. An older lot of sheets twice as wide, at 3.00,
+    // is not what this batch cuts.
+    Shop shop;
+    stock_up(shop);
+    shop.done("receive MOSS --units 2 --cost 6.00 --width 600mm --date 2026-01-02");
+    const auto wide = shop.list("lots MOSS", "lots").at(0);
+    REQUIRE(wide.at("value") == "6.00");
+    const auto fresh = shop.list("lots MOSS", "lots").at(1).at("lot").dump();
+    shop.done("batch plan leaflet --make 4 --lot MOSS=" + fresh);
+    const auto left_of_wide = [&](const std::string& line) {
+        shop.done(line);
+        shop.sound();
+        return shop.list("lots MOSS", "lots").at(0).at("value").get<std::string>();
+    };
+    CHECK(left_of_wide("batch cut 1 --spoiled MOSS=1") == "6.00");
+    shop.done("reverse " + std::to_string(shop.entry()));
+    CHECK(left_of_wide("batch cut 1 --spoiled MOSS=1@" + wide.at("lot").dump()) == "3.00");
+    shop.done("reverse " + std::to_string(shop.entry()));
+    CHECK_THAT(shop.refused(3, "batch cut 1 --spoiled MOSS=1@999"), Contains("no lot 999"));
+}
+
+TEST_CASE("a spoiled sheet may leave an offcut, which carries its share", "[workshop][batch]") {
+    // By hand: of a sheet of 300 x 200 mm at 0.80 a quarter, 150 x 100 mm, is kept: 0.20, beside
+    // ribbon worth 0.60. The batch bears 0.60 of the spoiled sheet on top of the planned 4.72.
+    Shop shop;
+    stock_up(shop);
+    shop.done("batch plan leaflet --make 4");
+    REQUIRE(shop.json("value").at("in_offcuts") == "0.00");
+    shop.done("batch cut 1 --spoiled MOSS=1 --extra MOSS=150mmx100mm");
+    shop.done("batch finish 1");
+    CHECK(shop.json("value").at("in_journals") == "5.32");
+    CHECK(shop.json("value").at("in_offcuts") == "0.80");
+    const auto box = shop.list("offcut list", "offcuts");
+    REQUIRE(box.size() == 2);
+    for (const auto& offcut : box)
+        CHECK(offcut.at("value") == (offcut.at("material") == "MOSS" ? "0.20" : "0.60"));
+    shop.sound();
+}
+
 TEST_CASE("paper whose pattern has a direction is not turned to make a piece fit",
           "[workshop][direction]") {
     // A piece of 200 x 300 mm lies on a sheet of 300 x 200 mm only on its side.

@@ -170,7 +170,7 @@ private:
     void add_shortage(const ShelfMaterial& material, std::int64_t units, const StockSize& size,
                       std::optional<Money> cost) {
         result_.shortages.push_back({material.code, material.name, material.form,
-                                     material.bulk_is_mass, units, size, cost});
+                                     material.bulk_is_mass, units, size, cost, material.freight});
     }
 
     void take_plain(const Demand& demand) {

@@ -51,7 +51,8 @@ struct Shortage {
     bool bulk_is_mass = false;
     std::int64_t units = 0; ///< whole units: sheets, rolls, strips, counted things; thousandths
     StockSize unit_size;
-    std::optional<Money> cost; ///< to buy them, when a price is known
+    std::optional<Money> cost; ///< to buy them, when a price is known; freight included
+    base::Rational freight;    ///< freight and tax in it, as a share of what the goods cost
 };
 
 /// Labour, overheads and totals of one run.

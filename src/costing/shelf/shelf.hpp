@@ -52,9 +52,10 @@ struct ShelfMaterial {
     Form form = Form::count;
     bool bulk_is_mass = false; ///< bulk in grams, not millilitres
     StockSize fresh;           ///< one unit as it is bought
-    /// Minor units that one unit (bulk: a thousandth) costs to buy now, as far as known; a
-    /// fraction, since a pack seldom divides evenly.
+    /// Minor units that one unit (bulk: a thousandth) costs to buy now, `freight` included, as far
+    /// as known; a fraction, since a pack seldom divides evenly.
     std::optional<base::Rational> unit_price;
+    base::Rational freight; ///< freight and tax to expect, as a share of what the goods cost
     design::Turn turn = design::Turn::none; ///< how far the pattern lets a piece be turned
     std::optional<design::Grain> grain;     ///< side of the fresh sheet the grain runs along
     Trim trim;

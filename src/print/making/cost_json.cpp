@@ -101,7 +101,8 @@ private:
                               ? number(workshop::thousandths_text(shortage.units))
                               : Json(shortage.units)},
                 {"unit", workshop::unit_word(shortage.form, shortage.bulk_is_mass)},
-                {"cost", shortage.cost ? Json(money(*shortage.cost)) : Json(nullptr)}};
+                {"cost", shortage.cost ? Json(money(*shortage.cost)) : Json(nullptr)},
+                {"freight_percent", share(shortage.freight)}};
     }
 
     static Json source_json(const CutPlan& plan, const SheetUse& sheet) {

@@ -114,8 +114,12 @@ void add_shortages(Blocks& blocks, const workshop::Costing& costing) {
                  {"", Kind::quantity, false, "Units"},
                  {"to buy", Kind::money}});
     bool all_priced = true;
+    std::string freight;
     for (const costing::Shortage& shortage : costing.estimate.shortages) {
         all_priced = all_priced && shortage.cost.has_value();
+        if (shortage.cost && shortage.freight > base::Rational(0))
+            freight += fmt::format("{}{} {}", freight.empty() ? "" : ", ", shortage.material,
+                                   percent_text(shortage.freight));
         table.row({link(Link::To::material, shortage.material), shortage.name,
                    workshop::units_text(shortage.form, shortage.bulk_is_mass, shortage.units),
                    shortage.cost ? money(*shortage.cost, costing.settings.currency)
@@ -124,6 +128,10 @@ void add_shortages(Blocks& blocks, const workshop::Costing& costing) {
     blocks.add(table);
     blocks.under(Text{all_priced ? "The cost above includes what is short, at the price to buy it."
                                  : "The cost above does not include what has no price."});
+    if (!freight.empty())
+        blocks.under(Text{fmt::format(
+            "Freight and tax are in it as on the last receipt, in percent of the goods: {}.",
+            freight)});
 }
 
 } // namespace

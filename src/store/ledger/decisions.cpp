@@ -22,6 +22,20 @@ std::optional<std::string> cost_order(Database& database) {
     return std::nullopt;
 }
 
+std::optional<std::string> cost_order_before(Database& database, std::int64_t posting) {
+    SQLite::Statement query(database.sql(), "SELECT posting_id, method FROM cost_order "
+                                            "WHERE posting_id < ? ORDER BY posting_id DESC");
+    query.bind(1, posting);
+    while (query.executeStep()) {
+        bool stood = true;
+        for (auto reversal = reversal_of(database, query.getColumn(0).getInt64());
+             reversal && reversal->id < posting; reversal = reversal_of(database, reversal->id))
+            stood = !stood;
+        if (stood) return query.getColumn(1).getString();
+    }
+    return std::nullopt;
+}
+
 void add_sale(Database& database, const Sale& sale) {
     SQLite::Statement statement(
         database.sql(), "INSERT INTO sale (posting_id, journal_id, price) VALUES (?, ?, ?)");

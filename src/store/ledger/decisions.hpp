@@ -16,6 +16,10 @@ void add_cost_order(Database& database, std::int64_t posting, const std::string&
 /// The cost order that holds: the latest whose posting stands; nothing when none was decided.
 std::optional<std::string> cost_order(Database& database);
 
+/// The cost order that held when a posting was written: as it stood then, whatever was taken back
+/// since.
+std::optional<std::string> cost_order_before(Database& database, std::int64_t posting);
+
 /// A journal sold by a posting.
 struct Sale {
     std::int64_t posting_id = 0;

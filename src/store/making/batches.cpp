@@ -233,6 +233,14 @@ std::vector<Batch> all_batches(Database& database) {
     return batches;
 }
 
+std::vector<Batch> batches_under_way(Database& database) {
+    std::vector<Batch> batches;
+    SQLite::Statement query(database.sql(), "SELECT id, number, status FROM batch WHERE status IN "
+                                            "('planned', 'cut') ORDER BY number DESC");
+    while (query.executeStep()) batches.push_back(batch_from(query));
+    return batches;
+}
+
 std::vector<BatchPart> parts_of(Database& database, std::int64_t batch) {
     std::vector<BatchPart> parts;
     SQLite::Statement query(database.sql(), "SELECT run, part, material_id, quantity, cost, slot "

@@ -87,6 +87,8 @@ std::optional<Batch> batch_by_id(Database& database, std::int64_t id);
 std::optional<Batch> batch_of_event(Database& database, std::int64_t posting);
 /// All batches, newest first, without their runs.
 std::vector<Batch> all_batches(Database& database);
+/// Those planned or cut, newest first, without their runs. Costs nothing for those that are over.
+std::vector<Batch> batches_under_way(Database& database);
 std::vector<BatchPart> parts_of(Database& database, std::int64_t batch);
 /// By run, journals, and slots as the parts that follow them come in the design.
 std::vector<BatchPaper> papers_of(Database& database, std::int64_t batch);

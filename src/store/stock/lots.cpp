@@ -117,6 +117,20 @@ std::vector<Lot> lots_of_posting(Database& database, std::int64_t posting_id) {
     return lots_where(database, "posting_id = ? ORDER BY id", posting_id);
 }
 
+std::optional<Lot> last_receipt(Database& database, std::int64_t material_id) {
+    SQLite::Statement query(database.sql(),
+                            std::string("SELECT ") + lot_columns
+                                + " FROM lot WHERE material_id = ? AND (SELECT kind FROM posting "
+                                  "WHERE posting.id = posting_id) = 'receive' "
+                                  "ORDER BY received_on DESC, lot.id DESC");
+    query.bind(1, material_id);
+    while (query.executeStep()) {
+        Lot lot = lot_from(query);
+        if (stands(database, lot.posting_id)) return lot;
+    }
+    return std::nullopt;
+}
+
 bool has_lots(Database& database, std::int64_t material_id) {
     SQLite::Statement query(database.sql(), "SELECT 1 FROM lot WHERE material_id = ? LIMIT 1");
     query.bind(1, material_id);

@@ -37,6 +37,9 @@ struct LotOnShelf {
 /// Makes the lot and its holder (its id is ignored); stock is not moved.
 std::int64_t add_lot(Database& database, const Lot& lot);
 
+/// The latest receipt of a material from a supplier that stands; nothing without any.
+std::optional<Lot> last_receipt(Database& database, std::int64_t material_id);
+
 /// Lots of a material that still have quantity or value on the shelf, oldest receipt first.
 std::vector<LotOnShelf> lots_on_shelf(Database& database, std::int64_t material_id);
 

@@ -4,6 +4,7 @@
 #include "base/text.hpp"
 #include "store/books/history.hpp"
 #include "store/buying/orders.hpp"
+#include "store/ledger/decisions.hpp"
 #include "store/making/batches.hpp"
 #include "store/selling/fairs.hpp"
 #include "store/stock/lots.hpp"
@@ -200,12 +201,36 @@ void refuse_into_closed_batch(store::Database& database, std::int64_t posting,
     }
 }
 
+/// What an entry took off each lot's shelf, together.
+std::map<std::int64_t, costing::LotTake> taken_off(store::Database& database,
+                                                   const std::vector<Movement>& movements) {
+    std::map<std::int64_t, costing::LotTake> taken;
+    for (const auto& [where, net] : net_effect(movements)) {
+        if (net.quantity > 0 || net.value > Money()) continue;
+        const std::int64_t holder = where.first;
+        if (store::kind_of_holder(database, holder) != "shelf") continue;
+        costing::LotTake& own = taken[holder];
+        own.lot = holder;
+        own.quantity -= net.quantity;
+        own.value -= net.value;
+    }
+    return taken;
+}
+
+bool booked_under_average(store::Database& database, std::int64_t posting) {
+    return store::cost_order_before(database, posting) == name_of(CostOrder::moving_average);
+}
+
 /// What was taken back may have been booked while the shop kept the moving average, or be the
-/// decision to keep it: then value would stay where nothing is left.
-void settle_shelves(store::Database& database, store::MovementWriter& writer,
-                    const std::vector<Movement>& movements, CostOrder before) {
+/// decision to keep it: then value would stay where nothing is left, or come to another lot than
+/// the things it was paid for. `took` tells of an entry that took something, not of one that
+/// brought it back.
+void settle_shelves(store::Database& database, store::MovementWriter& writer, std::int64_t origin,
+                    bool took, const std::vector<Movement>& movements, CostOrder before) {
     const CostOrder now = read_settings(database).cost_order;
     if (before == CostOrder::moving_average && now != before) return level_all(database, writer);
+    if (took && now != CostOrder::moving_average && booked_under_average(database, origin))
+        level_returned(database, writer, taken_off(database, movements));
     std::set<std::int64_t> materials;
     for (const Movement& movement : movements)
         if (movement.lot)
@@ -233,6 +258,8 @@ Reversed reverse(Context& context, std::int64_t posting) {
         refuse_into_whole_offcuts(database, posting, movements);
         refuse_into_closed_batch(database, posting, movements);
         const CostOrder order = read_settings(database).cost_order;
+        const std::int64_t origin = store::origin_of(database, posting);
+        const bool took = store::stands(database, origin);
         Reversed reversed;
         reversed.original = *original;
         reversed.posting = post(context, "reverse", context.today, posting);
@@ -244,7 +271,7 @@ Reversed reverse(Context& context, std::int64_t posting) {
             writer.move({0, 0, "reverse", it->lot, it->to, it->from, it->quantity, it->value});
             ++reversed.movements;
         }
-        settle_shelves(database, writer, movements, order);
+        settle_shelves(database, writer, origin, took, movements, order);
         store::refresh_batches_of(database, reversed.posting);
         if (reversed.original.made_on > context.today)
             throw base::refused(fmt::format("entry {} is of {}: it cannot be taken back on {}",

@@ -5,6 +5,7 @@
 #include "store/file/settings.hpp"
 #include "store/ledger/transaction.hpp"
 #include "workshop/shared/settings.hpp"
+#include "workshop/stock/stockroom.hpp"
 
 #include <fmt/format.h>
 
@@ -28,13 +29,11 @@ void make_folder(const fs::path& path) {
 } // namespace
 
 store::Database init(const fs::path& path,
-                     const std::vector<std::pair<std::string, std::string>>& given) {
+                     const std::vector<std::pair<std::string, std::string>>& given,
+                     const base::Date& today, const std::string& recorded_at) {
     // Understood before anything is written, so that a slip leaves no shop behind.
     Settings settings;
     for (const auto& [name, value] : given) apply_setting(settings, name, value);
-    if (settings.cost_order != CostOrder::first_in_first_out)
-        throw base::Error(base::Kind::usage, "the cost order is decided in the open shop",
-                          "after init: barrow settings cost-order moving-average");
     if (path.empty() || path == ":memory:")
         throw base::Error(base::Kind::usage, "a shop is kept in a file",
                           "name the file with --shop FILE");
@@ -44,6 +43,9 @@ store::Database init(const fs::path& path,
             for (const SettingLine& line : describe(settings))
                 if (line.name != "cost-order") store::put_setting(made, line.name, line.value);
         });
+        Context context{made, today, recorded_at};
+        if (settings.cost_order != CostOrder::first_in_first_out)
+            change_setting(context, "cost-order", std::string(name_of(settings.cost_order)));
     });
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "base/date.hpp"
 #include "store/file/database.hpp"
 
 #include <filesystem>
@@ -10,9 +11,11 @@
 namespace barrow::workshop {
 
 /// Makes a new shop with the settings given (names as in settings.hpp; nothing is kept when one of
-/// them is wrong). Throws base::Error (Kind::refused) when the file exists.
+/// them is wrong). A cost order other than first in, first out is decided by an entry of `today`,
+/// written at `recorded_at`. Throws base::Error (Kind::refused) when the file exists.
 store::Database init(const std::filesystem::path& path,
-                     const std::vector<std::pair<std::string, std::string>>& settings);
+                     const std::vector<std::pair<std::string, std::string>>& settings,
+                     const base::Date& today, const std::string& recorded_at);
 
 /// Writes a consistent copy of the shop, also while others use it. Throws base::Error
 /// (Kind::refused) when `to` exists.

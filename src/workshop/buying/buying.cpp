@@ -63,9 +63,7 @@ Ready ready_for(store::Database& database, const base::Date& wanted_by, const ba
     for (const store::JournalOnHand& there : store::journals_on_hand(database))
         if (!there.journal.second && promised.count(there.journal.id) == 0)
             ++ready.finished[base::lowered(there.design_code)];
-    for (const store::Batch& batch : store::all_batches(database)) {
-        if (batch.status != store::BatchStatus::planned && batch.status != store::BatchStatus::cut)
-            continue;
+    for (const store::Batch& batch : store::batches_under_way(database)) {
         const auto whole = store::batch_by_id(database, batch.id).value();
         for (const store::BatchRun& run : whole.runs)
             ready.in_work[base::lowered(run.code)] += run.journals;

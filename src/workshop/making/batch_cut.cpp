@@ -64,8 +64,8 @@ public:
         cut_.batch = batch_;
         lay_out_plan();
         change_remnants();
-        add_extra_remnants();
         add_spoiled();
+        add_extra_remnants();
         take_lots();
         for (Bench& sheet : bench_) cut(sheet);
         return std::move(cut_);
@@ -126,7 +126,8 @@ private:
                 fmt::format("see: barrow batch show {}", batch_.number));
     }
 
-    /// A remnant the plan did not foresee was part of some sheet's waste: the one with most left.
+    /// A remnant the plan did not foresee was part of some sheet's waste: the one with most left,
+    /// which a spoiled sheet may be.
     void add_extra_remnants() {
         for (const auto& [code, size] : report_.extra) {
             const store::Material own = material_called(database_, code, "--extra");

@@ -18,7 +18,7 @@ std::int64_t units_there(const store::Material& material, std::int64_t shelf_qua
 
 std::map<std::int64_t, std::int64_t> planned_use(store::Database& database) {
     std::map<std::int64_t, std::int64_t> use;
-    for (const store::Batch& batch : store::all_batches(database)) {
+    for (const store::Batch& batch : store::batches_under_way(database)) {
         if (batch.status != store::BatchStatus::planned) continue;
         for (const store::PlannedTake& take : store::planned_takes(database, batch.id))
             use[take.material_id] += take.quantity;

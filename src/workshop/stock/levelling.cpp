@@ -1,6 +1,7 @@
 #include "workshop/stock/levelling.hpp"
 
 #include "store/ledger/totals.hpp"
+#include "store/stock/lots.hpp"
 #include "workshop/stock/shelf.hpp"
 
 #include <algorithm>
@@ -82,6 +83,33 @@ std::vector<costing::LotTake> parts_of(store::Database& database, const costing:
 void level_all(store::Database& database, store::MovementWriter& writer) {
     for (const auto& [material, units] : store::units_on_hand(database))
         level(database, writer, material);
+}
+
+void level_returned(store::Database& database, store::MovementWriter& writer,
+                    const std::map<std::int64_t, costing::LotTake>& came_back) {
+    std::set<std::int64_t> materials;
+    for (const auto& [lot, back] : came_back)
+        materials.insert(store::lot_by_id(database, lot).value().material_id);
+    for (const std::int64_t material : materials) {
+        const auto lots = lots_of(database, material);
+        Money value;
+        base::Wide quantity = 0;
+        std::vector<base::Wide> quantities_back;
+        std::vector<Money> wanted;
+        for (const ShelfLot& lot : lots) {
+            const auto found = came_back.find(lot.id);
+            const costing::LotTake back =
+                found == came_back.end() ? costing::LotTake() : found->second;
+            value += back.value;
+            quantity += back.quantity;
+            quantities_back.push_back(back.quantity);
+            wanted.push_back(lot.value - back.value);
+        }
+        if (quantity == 0) continue;
+        const auto shares = base::split(value, quantities_back);
+        for (std::size_t i = 0; i < lots.size(); ++i) wanted[i] += shares[i];
+        move_until(database, writer, lots, wanted);
+    }
 }
 
 Money level_emptied(store::Database& database, store::MovementWriter& writer,

@@ -4,6 +4,7 @@
 #include "store/ledger/ledger.hpp"
 
 #include <cstdint>
+#include <map>
 #include <set>
 #include <vector>
 
@@ -23,6 +24,13 @@ std::vector<costing::LotTake> parts_of(store::Database& database, const costing:
 /// average. Of every material each lot gets its part of the value by quantity; those that hold more
 /// give it to those that hold less. Where nothing of a material is left, its value is written off.
 void level_all(store::Database& database, store::MovementWriter& writer);
+
+/// For an entry that takes back what left the shelves under the moving average, once another order
+/// holds: what came back of each material, by lot, costs the same for each unit of it, its average
+/// then. Otherwise lots would hold things at prices that nobody paid, since under the average the
+/// quantity came from some lots and the value from all.
+void level_returned(store::Database& database, store::MovementWriter& writer,
+                    const std::map<std::int64_t, costing::LotTake>& came_back);
 
 /// For an entry that may have emptied lots otherwise than by using them (a return, a reversal):
 /// value left where no quantity is goes to the material's other lots by quantity (not under the

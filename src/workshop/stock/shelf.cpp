@@ -17,14 +17,22 @@ namespace {
 using base::Length;
 using base::Rational;
 
-/// Price of one unit to buy now: from the pack price, else what the newest lot cost.
-std::optional<Rational> unit_price(const store::Material& material,
-                                   const std::vector<store::LotOnShelf>& lots) {
-    if (material.pack_price) return Rational::of(material.pack_price->minor(), material.pack_units);
-    if (lots.empty()) return std::nullopt;
-    const store::Lot& newest = lots.back().lot;
-    const auto units = static_cast<std::int64_t>(newest.quantity / newest.unit.measure());
-    return Rational::of(newest.cost.minor(), units);
+/// What one unit costs to buy now: the goods by the pack price, else as the last receipt had them,
+/// and on top the share of freight and tax that it had, in whole tenths of a percent as it is
+/// shown.
+void price_to_buy(const store::Material& material, const std::optional<store::Lot>& last,
+                  costing::ShelfMaterial& shelf) {
+    const base::Money goods = last ? last->cost - last->extra : base::Money();
+    if (material.pack_price)
+        shelf.unit_price = Rational::of(material.pack_price->minor(), material.pack_units);
+    else if (last)
+        shelf.unit_price = Rational::of(
+            goods.minor(), static_cast<std::int64_t>(last->quantity / last->unit.measure()));
+    if (!shelf.unit_price || goods.is_zero()) return;
+    const Rational tenths(
+        base::share(last->extra, 1'000, goods.minor()).minor()); // of a percent of the goods
+    shelf.freight = tenths / Rational(1'000);
+    shelf.unit_price = *shelf.unit_price * (Rational(1) + shelf.freight);
 }
 
 costing::ShelfLot shelf_lot(const store::LotOnShelf& on_shelf) {
@@ -83,7 +91,7 @@ costing::ShelfMaterial shelf_of(store::Database& database, const store::Material
     shelf.kerf = Length::of_units(material.kerf);
     shelf.least_useful = material.least_useful;
     const auto lots = store::lots_on_shelf(database, material.id);
-    shelf.unit_price = unit_price(material, lots);
+    price_to_buy(material, store::last_receipt(database, material.id), shelf);
     for (const store::LotOnShelf& on_shelf : lots) {
         costing::ShelfLot lot = shelf_lot(on_shelf);
         if (const auto taken = reserved.find(lot.id); taken != reserved.end() && lot.quantity > 0) {
