@@ -24,9 +24,11 @@ CREATE TABLE fair_take (
     posting_id INTEGER NOT NULL REFERENCES posting (id),
     journal_id INTEGER NOT NULL REFERENCES journal (id),
     fair_id    INTEGER NOT NULL REFERENCES fair (id),
+    asked      INTEGER CHECK (asked >= 0), -- the price asked from then on; none: no price was known
     PRIMARY KEY (posting_id, journal_id)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX fair_take_by_fair ON fair_take (fair_id);
+CREATE INDEX fair_take_by_journal ON fair_take (journal_id);
 
 -- Sales of that entry (see sale) were made there.
 CREATE TABLE fair_sale (

@@ -43,7 +43,7 @@ void add_journal_change(Command& group, Shell& shell) {
     command->add_option("serial", given->serials, "Serials of the journals")->required();
     command->add_option("--place", given->change.place, "Where they are; - empties it");
     command->add_option("--price", given->change.price,
-                        "Wanted price, if not the design's; - empties it");
+                        "Price asked, if not the one by your margin; - empties it");
     command->add_option("--condition", given->change.condition, "good or second");
     command->add_option("--note", given->change.note, "A note; - empties it");
     add_dry_run(*command, shell);
@@ -63,7 +63,7 @@ void add_sell(Command& group, Shell& shell) {
     };
     const auto given = std::make_shared<Sale>();
     add_leaving(*command, shell, given->serials, "A note to keep with the entry");
-    command->add_option("--price", given->price, "What each one sold for (else its wanted price)");
+    command->add_option("--price", given->price, "What each one sold for (else the price asked)");
     add_date(*command, given->date, "Day of the sale (else today)");
     command->callback([&shell, given] {
         workshop::Selling how{given->price, {}};
@@ -209,7 +209,7 @@ void add_fair_sell(Command& group, Shell& shell) {
     const auto given = std::make_shared<Sell>();
     add_fair(*command, given->fair);
     command->add_option("serial", given->serials, "Serials of the journals")->required();
-    command->add_option("--price", given->price, "What each one sold for (else its wanted price)");
+    command->add_option("--price", given->price, "What each one sold for (else the price asked)");
     add_note(*command, shell);
     add_dry_run(*command, shell);
     command->callback([&shell, given] {

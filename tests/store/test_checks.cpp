@@ -70,7 +70,7 @@ struct WholeBook : SmallBook {
         fair.noted.id = post(database, "fair", "2027-04-09");
         const std::int64_t number = add_fair(database, fair);
         const std::int64_t later = post(database, "fair take", "2027-04-09");
-        add_fair_take(database, later, number, journal);
+        add_fair_take(database, later, number, journal, barrow::base::Money::of_minor(1'450));
         add_fair_cost(database, later, number, {"pitch fee", barrow::base::Money::of_minor(600)});
     }
 

@@ -101,7 +101,7 @@ TEST_CASE("what does not fit a fair is refused, and nothing is noted", "[fairs]"
     CHECK_THAT(shop.refused(1, "fair take 1 leaflt=1"), Contains("leaflet"));
     CHECK_THAT(shop.refused(2, "fair take 1 leaflet=none"), Contains("leaflet=none"));
     CHECK_THAT(shop.refused(1, "fair sell 1 1-02 --price 8"), Contains("not in hand"));
-    CHECK_THAT(shop.refused(3, "fair sell 1 1-03"), Contains("--price"));
+    CHECK_THAT(shop.refused(3, "fair sell 1 1-03 --price x"), Contains("--price"));
     CHECK_THAT(shop.refused(3, "fair pay 1 travel -3"), Contains("-3"));
     CHECK_THAT(shop.refused(3, {"fair", "new", " ", "--on", "2027-05-01"}), Contains("name"));
     CHECK_THAT(shop.refused(3, {"fair", "new", "May", "--on", "2027-05-41"}), Contains("--on"));

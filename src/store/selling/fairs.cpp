@@ -91,13 +91,27 @@ void add_fair_cost(Database& database, std::int64_t posting, std::int64_t fair,
 }
 
 void add_fair_take(Database& database, std::int64_t posting, std::int64_t fair,
-                   std::int64_t journal) {
+                   std::int64_t journal, const std::optional<base::Money>& asked) {
     SQLite::Statement statement(
-        database.sql(), "INSERT INTO fair_take (posting_id, fair_id, journal_id) VALUES (?, ?, ?)");
+        database.sql(),
+        "INSERT INTO fair_take (posting_id, fair_id, journal_id, asked) VALUES (?, ?, ?, ?)");
     statement.bind(1, posting);
     statement.bind(2, fair);
     statement.bind(3, journal);
+    if (asked) statement.bind(4, asked->minor());
     statement.exec();
+}
+
+std::optional<base::Money> asked_at_fair(Database& database, std::int64_t journal) {
+    SQLite::Statement query(database.sql(), "SELECT posting_id, asked FROM fair_take "
+                                            "WHERE journal_id = ? ORDER BY posting_id DESC");
+    query.bind(1, journal);
+    while (query.executeStep()) {
+        if (!stands(database, query.getColumn(0).getInt64())) continue;
+        if (query.getColumn(1).isNull()) return std::nullopt;
+        return base::Money::of_minor(query.getColumn(1).getInt64());
+    }
+    return std::nullopt;
 }
 
 void add_fair_sale(Database& database, std::int64_t posting, std::int64_t fair) {

@@ -40,8 +40,12 @@ struct Fair {
 std::int64_t add_fair(Database& database, const Fair& fair);
 void add_fair_cost(Database& database, std::int64_t posting, std::int64_t fair,
                    const FairCost& cost);
+/// `asked` is the price that is asked for it from then on, where one is known.
 void add_fair_take(Database& database, std::int64_t posting, std::int64_t fair,
-                   std::int64_t journal);
+                   std::int64_t journal, const std::optional<base::Money>& asked);
+/// What was asked for a journal when it was last taken along, by a posting that stands; nothing
+/// when it never was, or no price was known then.
+std::optional<base::Money> asked_at_fair(Database& database, std::int64_t journal);
 /// Says that the sales of the posting were made at the fair.
 void add_fair_sale(Database& database, std::int64_t posting, std::int64_t fair);
 

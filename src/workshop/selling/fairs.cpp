@@ -65,9 +65,9 @@ FairView view_in_transaction(store::Database& database, std::int64_t number) {
     return view_of(database, read_settings(database), fair_called(database, number));
 }
 
-/// Journals of a design in hand and not on the list, those longest there first.
-std::vector<std::int64_t> longest_in_hand(store::Database& database, const std::string& design,
-                                          std::int64_t number, std::set<std::string>& listed) {
+/// Journals of a design in hand and not on the list, those longest in hand first.
+std::vector<store::Journal> longest_in_hand(store::Database& database, const std::string& design,
+                                            std::int64_t number, std::set<std::string>& listed) {
     std::vector<store::JournalOnHand> there;
     std::vector<std::string> designs;
     for (store::JournalOnHand& one : store::journals_on_hand(database)) {
@@ -84,11 +84,10 @@ std::vector<std::int64_t> longest_in_hand(store::Database& database, const std::
                                           : "see: barrow journal list");
     std::sort(there.begin(), there.end(),
               [](const auto& a, const auto& b) { return a.journal.id < b.journal.id; });
-    std::vector<std::int64_t> taken;
+    std::vector<store::Journal> taken;
     for (std::int64_t i = 0; i < number; ++i) {
-        const store::Journal& journal = there[static_cast<std::size_t>(i)].journal;
-        taken.push_back(journal.id);
-        listed.insert(journal.serial);
+        taken.push_back(std::move(there[static_cast<std::size_t>(i)].journal));
+        listed.insert(taken.back().serial);
     }
     return taken;
 }
@@ -132,13 +131,13 @@ FairView take_to_fair(Context& context, std::int64_t number, const Taking& takin
         const Fair fair = standing_fair(database, number);
         std::set<std::string> listed;
         for (const FairJournal& one : fair.journals) listed.insert(one.journal.serial);
-        std::vector<std::int64_t> taken;
-        for (const store::Journal& journal : journals_in_hand(database, taking.serials)) {
+        std::vector<store::Journal> taken;
+        for (store::Journal& journal : journals_in_hand(database, taking.serials)) {
             if (!listed.insert(journal.serial).second)
                 throw base::bad_input("journal",
                                       fmt::format("{} is on the list already", journal.serial),
                                       fmt::format("see: barrow fair show {}", number));
-            taken.push_back(journal.id);
+            taken.push_back(std::move(journal));
         }
         for (const auto& [design, count] : taking.designs) {
             const auto more = longest_in_hand(database, design, count, listed);
@@ -148,8 +147,10 @@ FairView take_to_fair(Context& context, std::int64_t number, const Taking& takin
             throw base::bad_input("journal", "nothing is taken along",
                                   "name journals, or so many of a design: quayside=4");
         const std::int64_t posting = post(context, "fair take", context.today);
-        for (const std::int64_t journal : taken)
-            store::add_fair_take(database, posting, number, journal);
+        const Settings settings = read_settings(database);
+        AskingPrices asking(database, settings);
+        for (const store::Journal& journal : taken)
+            store::add_fair_take(database, posting, number, journal.id, asking.of(journal));
         return view_in_transaction(database, number);
     });
 }

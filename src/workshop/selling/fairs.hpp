@@ -50,9 +50,9 @@ FairView pay_for_fair(Context& context, std::int64_t number, const std::string& 
                       const std::string& amount);
 
 /// What is taken along: journals by serial, and so many of a design ("quayside", 4): those longest
-/// in hand that are not on the list yet. They stay in hand until they are sold. Throws base::Error:
-/// Kind::bad_input for a journal there is not or that is on the list; Kind::refused for one not in
-/// hand, and where there are too few of a design.
+/// in hand that are not on the list yet. They stay in hand until they are sold, and the price asked
+/// for them is fixed. Throws base::Error: Kind::bad_input for a journal there is not or that is on
+/// the list; Kind::refused for one not in hand, and where there are too few of a design.
 struct Taking {
     Serials serials;
     std::vector<std::pair<std::string, std::int64_t>> designs;

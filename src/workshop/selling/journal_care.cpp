@@ -6,6 +6,7 @@
 #include "store/ledger/decisions.hpp"
 #include "store/ledger/ledger.hpp"
 #include "workshop/selling/sell_in_transaction.hpp"
+#include "workshop/shared/asking.hpp"
 #include "workshop/shared/days.hpp"
 #include "workshop/shared/fields.hpp"
 
@@ -91,20 +92,24 @@ void check_day(store::Database& database, const std::vector<Journal>& journals,
     }
 }
 
-std::vector<Money> prices_of(const std::vector<Journal>& journals, const Settings& settings,
+/// What each was sold for: the price given, else the one asked.
+std::vector<Money> prices_of(store::Database& database, const std::vector<Journal>& journals,
                              const std::string& given) {
+    const Settings settings = read_settings(database);
+    if (!given.empty())
+        return std::vector(journals.size(), base::read_money(given, settings.currency, "--price"));
+    AskingPrices asking(database, settings);
     std::vector<Money> prices;
     for (const Journal& journal : journals) {
-        if (!given.empty()) {
-            prices.push_back(base::read_money(given, settings.currency, "--price"));
-        } else if (journal.price) {
-            prices.push_back(*journal.price);
-        } else {
+        const auto asked = asking.of(journal);
+        if (!asked)
             throw base::bad_input(
                 "--price",
-                fmt::format("it is not said what journal {} was sold for", journal.serial),
-                "say it with --price; it has no wanted price of its own to go by");
-        }
+                fmt::format("there is no price asked for journal {}, since labour is not counted",
+                            journal.serial),
+                "say what it was sold for with --price, or what an hour of your work costs: barrow "
+                "settings hourly-rate 12");
+        prices.push_back(*asked);
     }
     return prices;
 }
@@ -175,7 +180,7 @@ JournalsLeft sell_in_transaction(Context& context, const Serials& serials, const
     const base::Date day = how.day.value_or(context.today);
     const auto journals = journals_in_hand(database, serials);
     check_day(database, journals, day, context.today);
-    const auto prices = prices_of(journals, read_settings(database), how.price);
+    const auto prices = prices_of(database, journals, how.price);
     JournalsLeft left = move_out(context, serials, "sell", "sell", store::sold, day);
     for (std::size_t i = 0; i < journals.size(); ++i)
         store::add_sale(database, {left.posting, journals[i].id, prices[i]});

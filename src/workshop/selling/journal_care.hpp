@@ -40,7 +40,7 @@ struct JournalsLeft {
 
 /// How journals are sold.
 struct Selling {
-    std::string price; ///< of each, as a person writes it; empty: each at its own wanted price
+    std::string price; ///< of each, as a person writes it; empty: each at the price asked
     std::optional<base::Date> day; ///< else today
 };
 

@@ -1,6 +1,7 @@
 #include "workshop/shared/asking.hpp"
 
 #include "base/error.hpp"
+#include "store/selling/fairs.hpp"
 
 namespace barrow::workshop {
 
@@ -14,6 +15,7 @@ std::optional<costing::Price> price_of_run(const Settings& settings, Money total
 
 std::optional<Money> AskingPrices::of(const store::Journal& journal) {
     if (journal.price) return journal.price;
+    if (const auto fixed = store::asked_at_fair(database_, journal.id)) return fixed;
     const std::pair key(journal.posting_id, journal.run);
     const auto known = runs_.find(key);
     if (known != runs_.end()) return known->second;

@@ -16,15 +16,16 @@ namespace barrow::workshop {
 std::optional<costing::Price> price_of_run(const Settings& settings, base::Money total,
                                            std::int64_t journals);
 
-/// The one price that is asked for a finished journal, wherever it is shown: its own, when the
-/// maker gave it one, else what the shop's margin asks for the exact cost of its run, so that
-/// journals alike have one price. Reads each run once.
+/// The one price that is asked for a finished journal, wherever it is shown and when it is sold:
+/// its own, when the maker gave it one; else what was asked when it was last taken along to a fair,
+/// which no later setting changes; else what the shop's margin asks for the exact cost of its run,
+/// so that journals alike have one price. Reads each run once.
 class AskingPrices {
 public:
     AskingPrices(store::Database& database, const Settings& settings)
         : database_(database), settings_(settings) {}
 
-    /// Nothing while no hourly rate is set and the journal has no price of its own.
+    /// Nothing while no hourly rate is set and the journal has neither of the other two.
     std::optional<base::Money> of(const store::Journal& journal);
 
 private:
