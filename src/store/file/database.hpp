@@ -4,6 +4,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <utility>
 
 // Only the store sees more of SQLite than these two names: no header that others include does.
 namespace SQLite {
@@ -51,6 +52,10 @@ public:
     /// True when the shop can only be looked at.
     bool read_only() const { return read_only_; }
 
+    /// The key under which the next transaction is kept (see Once in ledger/transaction.hpp).
+    const std::string& written_under() const { return key_; }
+    void write_under(std::string key) { key_ = std::move(key); }
+
     /// A prepared statement of that text, kept as long as the connection (see store/kept.hpp).
     SQLite::Statement& kept(const std::string& text);
 
@@ -61,6 +66,7 @@ private:
 
     std::filesystem::path path_; ///< as messages name it
     bool read_only_ = false;
+    std::string key_;
     struct Connection;
     std::unique_ptr<Connection> connection_;
 };

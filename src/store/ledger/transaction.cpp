@@ -16,7 +16,36 @@ std::int64_t last_movement(SQLite::Database& sql) {
     return sql.execAndGet("SELECT ifnull(max(id), 0) FROM movement").getInt64();
 }
 
+bool is_used(SQLite::Database& sql, const std::string& key) {
+    SQLite::Statement query(sql, "SELECT 1 FROM sent_once WHERE key = ?");
+    query.bind(1, key);
+    return query.executeStep();
+}
+
+/// Keeps the key with the last entry written since `before`, if any was.
+void keep_key(SQLite::Database& sql, const std::string& key, std::int64_t before) {
+    SQLite::Statement insert(sql, "INSERT INTO sent_once (key, posting_id) VALUES "
+                                  "(?, (SELECT max(id) FROM posting WHERE id > ?))");
+    insert.bind(1, key);
+    insert.bind(2, before);
+    insert.exec();
+}
+
 } // namespace
+
+Once::Once(Database& database, std::string key) : database_(database) {
+    database_.write_under(std::move(key));
+}
+
+Once::~Once() {
+    database_.write_under({});
+}
+
+bool was_written(Database& database, const std::string& key) {
+    bool used = false;
+    guarded(database.path(), [&] { used = is_used(database.sql(), key); });
+    return used;
+}
 
 void write(Database& database, Mode mode, const std::function<void()>& action) {
     if (database.read_only())
@@ -31,7 +60,13 @@ void write(Database& database, Mode mode, const std::function<void()>& action) {
         // Leaving the scope without commit, by an error or on purpose, rolls back.
         SQLite::Transaction transaction(sql, SQLite::TransactionBehavior::IMMEDIATE);
         const std::int64_t before = last_movement(sql);
+        const std::string& key = database.written_under();
+        if (!key.empty() && is_used(sql, key))
+            throw base::refused("this was written already, and is not written a second time");
+        const std::int64_t posting =
+            key.empty() ? 0 : sql.execAndGet("SELECT ifnull(max(id), 0) FROM posting").getInt64();
         action();
+        if (!key.empty()) keep_key(sql, key, posting);
         const auto faults = faults_since(database, before);
         if (!faults.empty()) throw base::broken(faults.front());
         if (mode == Mode::commit) transaction.commit();
