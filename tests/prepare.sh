@@ -17,6 +17,7 @@ barrow_packages=(
   libcsv-dev             # CSV in
   coinor-libcbc-dev      # linear programs, and those in whole numbers
   zlib1g-dev libbz2-dev  # Cbc's libraries name both when linking; Debian's package leaves zlib out
+  libmicrohttpd-dev      # the page in the browser
   catch2                 # tests
   librapidcheck-dev      # tests: random histories
 )

@@ -55,6 +55,7 @@ void describe(Command& program, Shell& shell) {
     add_book_commands(program, shell);
     add_shop_commands(program, shell);
     add_layout_command(program, shell);
+    add_open_command(program, shell);
     add_help_commands(program, shell);
     add_examples(program);
 }

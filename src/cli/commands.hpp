@@ -29,6 +29,7 @@ void add_history_commands(Command& app, Shell& shell);   ///< history
 void add_report_commands(Command& app, Shell& shell);    ///< report
 void add_export_commands(Command& app, Shell& shell);    ///< export
 void add_shop_commands(Command& app, Shell& shell);      ///< init, settings, check, backup, restore
+void add_open_command(Command& app, Shell& shell);       ///< open
 void add_help_commands(Command& app, Shell& shell);      ///< manual, completions
 /// An example for each of the commands added so far.
 void add_examples(Command& program);

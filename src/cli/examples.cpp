@@ -16,6 +16,7 @@ struct Example {
 
 // In the demo shop (demo-data), as far as they need a shop. tests/cli runs each of them.
 constexpr std::array examples = {
+    Example{"open", "open --no-browser"},
     Example{"cost", "cost quayside --make 12"},
     Example{"plan", "plan quayside --make 4 --svg drawings"},
     Example{"make", "make quayside --make 4 --note \"for the spring fair\""},

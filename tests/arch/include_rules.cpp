@@ -137,10 +137,13 @@ const std::vector<FolderRule>& folder_rules() {
         {"print",
          {"base", "layout/job.hpp", "layout/plan.hpp", "layout/solve.hpp",
           "design/recipe/warning.hpp", "workshop"}},
+        {"page",
+         {"base", "design/ready/ready.hpp", "design/work/work_out.hpp", "store/file/database.hpp",
+          "store/ledger/transaction.hpp", "store/stock/catalogue.hpp", "workshop", "print"}},
         {"cli",
          {"base", "layout/job.hpp", "layout/plan.hpp", "layout/solve.hpp", "layout/checker.hpp",
-          "store/file/database.hpp", "store/ledger/transaction.hpp", "workshop", "reading",
-          "print"}},
+          "store/file/database.hpp", "store/ledger/transaction.hpp", "workshop", "reading", "print",
+          "page/serve/open.hpp"}},
     };
     return rules;
 }
@@ -206,6 +209,18 @@ const std::vector<RoomRule>& room_rules() {
         {"print",
          "books",
          {"text", "json", "csv", "blocks", "write", "stock", "making", "selling"}},
+        {"page", "server", {}},
+        {"page", "assets", {"server"}},
+        {"page", "frame", {"server"}},
+        {"page", "today", {"server", "frame"}},
+        {"page", "stock", {"server", "frame"}},
+        {"page", "making", {"server", "frame"}},
+        {"page", "selling", {"server", "frame"}},
+        {"page", "buying", {"server", "frame", "making"}},
+        {"page", "books", {"server", "frame"}},
+        {"page",
+         "serve",
+         {"server", "frame", "assets", "today", "stock", "making", "selling", "buying", "books"}},
     };
     return rules;
 }
@@ -218,9 +233,15 @@ const std::vector<LibraryRule>& library_rules() {
         {"fcntl.h", {"store .cpp"}}, // files put on the disk, locked, and named when they are whole
         {"sys/file.h", {"store .cpp"}},
         {"sys/stat.h", {"store .cpp"}},
-        {"unistd.h", {"store .cpp"}},
+        {"unistd.h", {"store .cpp", "page/server listener.cpp"}},
         {"sys/mman.h", {"layout/table large_pages.hpp"}}, // advice on memory, nothing else
         {"CLI/", {"cli parser.cpp"}},
+        {"microhttpd.h", {"page/server listener.cpp"}},
+        {"arpa/", {"page/server listener.cpp"}},
+        {"netinet/", {"page/server listener.cpp"}},
+        {"sys/socket.h", {"page/server listener.cpp"}},
+        {"sys/random.h", {"page/server secret.cpp"}},
+        {"spawn.h", {"cli open_command.cpp"}},
         {"nlohmann/", {"print/json", "reading .cpp"}},
         {"csv.h", {"reading .cpp"}},
         {"toml++/", {"design"}},

@@ -132,7 +132,7 @@ const std::set<std::string> other_writers = {"init",         "backup",          
                                              "design bring", "batch cut",       "batch finish",
                                              "help",         "manual",          "completions",
                                              "design new",   "batch abandon",   "offcut change",
-                                             "offcut split", "stocktake start"};
+                                             "offcut split", "stocktake start", "open"};
 
 void prepare(Shop& shop) {
     stock_up(shop);
@@ -267,8 +267,8 @@ TEST_CASE("a dry run says what would be, and that nothing of it was kept", "[cli
         CHECK(dump(other.path()) != then);
     }
     // Whatever writes into the shop can be tried first. These make whole files, or none.
-    std::set<std::string> files = {"init",       "backup", "restore",     "layout",
-                                   "design new", "manual", "completions", "help"};
+    std::set<std::string> files = {"init",   "backup",      "restore", "layout", "design new",
+                                   "manual", "completions", "help",    "open"};
     for (const auto& [command, how] : readers)
         if (command != "settings" && command != "reorder") files.insert(command);
     CHECK(without == files);

@@ -106,9 +106,11 @@ TEST_CASE("every command has an example that works in the demo shop", "[cli][hel
             if (command == "backup") fs::remove("shop-copy.db");
             auto words = typed(line.substr(0, line.find(" > ")));
             words.erase(words.begin());
-            const auto said = shop.run(words);
-            INFO(said.err);
-            CHECK(said.code == 0);
+            if (command != "open") { // runs until it is ended: tests/page does that
+                const auto said = shop.run(words);
+                INFO(said.err);
+                CHECK(said.code == 0);
+            }
             CHECK_THAT(shop.done(command + " --help"), Contains("For example:\n  " + line));
         }
     }

@@ -1,0 +1,18 @@
+# Writes a C++ source that holds the style sheet, the script and the picture of the page, so that the
+# program is one binary. Run as: cmake -DOUT=... -DFROM=... -P embed_assets.cmake
+set(text "// Written by src/page/assets/embed_assets.cmake; not to be edited.\n")
+string(APPEND text "#include \"page/assets/assets.hpp\"\n\nnamespace barrow::page {\n\n")
+string(APPEND text "std::optional<Response> asset_at(const std::string& path) {\n")
+foreach(pair "page.css|text/css; charset=utf-8" "page.js|text/javascript; charset=utf-8" "barrow.svg|image/svg+xml")
+  string(FIND "${pair}" "|" at)
+  string(SUBSTRING "${pair}" 0 ${at} name)
+  math(EXPR after "${at} + 1")
+  string(SUBSTRING "${pair}" ${after} -1 type)
+  file(READ ${FROM}/${name} content)
+  string(APPEND text "    if (path == \"/${name}\") {\n        Response response;\n")
+  string(APPEND text "        response.type = \"${type}\";\n")
+  string(APPEND text "        response.body = R\"asset~(${content})asset~\";\n")
+  string(APPEND text "        return response;\n    }\n")
+endforeach()
+string(APPEND text "    return std::nullopt;\n}\n\n} // namespace barrow::page\n")
+file(WRITE ${OUT} "${text}")
