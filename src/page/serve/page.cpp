@@ -174,7 +174,10 @@ Response Page::in_the_shop(const Request& request) {
 Response Page::answer(const Request& request) {
     try {
         if (const auto asset = asset_at(request.path)) return *asset;
-        if (!std::filesystem::exists(world_.shop)) return begin_shop(request);
+        std::error_code unreachable; // is said when the shop is opened
+        if (std::filesystem::status(world_.shop, unreachable).type()
+            == std::filesystem::file_type::not_found)
+            return begin_shop(request);
         return in_the_shop(request);
     } catch (const base::Error& error) {
         return refusal(error);
