@@ -43,7 +43,7 @@ struct Stock {
     Measure width = 0;
     Measure height = 0;                     ///< 1 in a one-dimensional job
     Cost cost = 0;                          ///< of one copy; zero or more
-    std::optional<std::int64_t> count = {}; ///< copies on hand; no value: as many as wanted
+    std::optional<std::int64_t> count = {}; ///< copies on hand; no value: as many as wanted; 0: none
     Margin margin = {};
     bool offcut = false;
     std::int64_t age = 0; ///< between offcuts otherwise alike, the greater age is used first
@@ -89,8 +89,9 @@ struct JobProblem {
 inline constexpr Measure largest_side = std::numeric_limits<std::int32_t>::max();
 inline constexpr std::int64_t largest_count = 10'000'000;
 
-/// Everything wrong with a job: zero, negative or too large sizes and counts, negative costs,
-/// margins that leave nothing, duplicate or empty ids, no stock or no pieces. Empty when the job
+/// Everything wrong with a job: zero, negative or too large sizes, negative or too large counts,
+/// negative costs and margins, duplicate or empty ids, no stock or no pieces. Entries that come to
+/// nothing are not wrong: a count of 0, or margins that leave nothing. Empty when the job
 /// can be solved (a piece that fits no stock is not a wrong job: solve answers `infeasible`).
 /// Sides are judged after the common factor of all measures is divided out.
 std::vector<JobProblem> examine(const Job& job);

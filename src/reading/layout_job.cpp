@@ -169,6 +169,13 @@ private:
         const JsonNode* node = parent.find(name);
         if (node == nullptr || node->kind == Kind::null) return std::nullopt;
         const auto value = node->kind == Kind::number ? exact(node->text) : std::nullopt;
+        const bool digits = node->kind == Kind::number
+                            && node->text.find_first_not_of("-0123456789") == std::string::npos;
+        if (!value && digits) {
+            complain(*node, join(field, name), fmt::format("{} is too large", node->text),
+                     fmt::format("expected at most {}", layout::largest_count));
+            return std::nullopt;
+        }
         if (!value || !value->is_whole()) {
             complain(*node, join(field, name), "is not a whole number");
             return std::nullopt;
@@ -328,7 +335,14 @@ private:
 
     void read_turn(const JsonNode& node, const std::string& field, layout::Piece& piece) {
         const JsonNode* turn = node.find("turn");
-        if (turn == nullptr || turn->text == "none") return;
+        if (turn == nullptr || turn->kind == Kind::null) return;
+        if (turn->kind != Kind::text) {
+            if (finding_places_)
+                complain(*turn, field + ".turn", fmt::format("is {}", kind_name(turn->kind)),
+                         "expected none, half or quarter, in quotes");
+            return;
+        }
+        if (turn->text == "none") return;
         if (turn->text == "half") {
             piece.turn = layout::Turn::half;
         } else if (turn->text == "quarter") {
@@ -379,14 +393,23 @@ private:
     bool area_costs_ = false;
 };
 
+/// `number` / 10^places as a decimal, all digits of it, without zeros at the end.
+std::string decimal_text(std::int64_t number, int places) {
+    std::string digits = fmt::format("{:0{}}", number < 0 ? -number : number, places + 1);
+    std::string part = digits.substr(digits.size() - static_cast<std::size_t>(places));
+    digits.resize(digits.size() - static_cast<std::size_t>(places));
+    part.erase(part.find_last_not_of('0') + 1);
+    return (number < 0 ? "-" : "") + digits + (part.empty() ? "" : "." + part);
+}
+
 } // namespace
 
 std::string LayoutJobFile::measure_text(layout::Measure measure) const {
-    return base::to_text(Rational::of(measure, power_of_ten(measure_places)));
+    return decimal_text(measure, measure_places);
 }
 
 std::string LayoutJobFile::cost_text(layout::Cost cost) const {
-    return base::to_text(Rational::of(cost, power_of_ten(std::min(cost_places, 18))));
+    return decimal_text(cost, cost_places);
 }
 
 LayoutJobFile read_layout_job(std::string_view text, const std::string& file) {

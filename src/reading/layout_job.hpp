@@ -14,6 +14,7 @@ struct LayoutJobFile {
     int measure_places = 0;
     int cost_places = 0;
 
+    /// As plain decimals, exact.
     std::string measure_text(layout::Measure measure) const;
     std::string cost_text(layout::Cost cost) const;
 };

@@ -36,6 +36,15 @@ bool apart(const json& a, const json& b) {
 
 } // namespace
 
+TEST_CASE("layout: a cost of many decimal places is printed as it is", "[cli][layout]") {
+    Shop shop;
+    const auto said = lay_out(shop, R"({
+      "stock": [{"id": "s", "width": 203.99375, "height": 203.99375}],
+      "pieces": [{"id": "p", "width": 200, "height": 200, "count": 1}]})");
+    CHECK_THAT(said.out, Contains("\"cost\": 41613.4500390625,"));
+    CHECK_THAT(said.out, Contains("\"bound\": 41613.4500390625,"));
+}
+
 TEST_CASE("layout: the example of the interface is laid out as it promises", "[cli][layout]") {
     Shop shop;
     const auto said = lay_out(shop, example);

@@ -46,15 +46,19 @@ const std::vector<Fault> faults_of_jobs = {
     {"huge width", [](Job& j) { j.stock[0].width = largest_side + 1LL; }, List::stock, 0, "width"},
     {"negative cost", [](Job& j) { j.stock[1].cost = -1; }, List::stock, 1, "cost"},
     {"huge cost", [](Job& j) { j.stock[1].cost = INT64_MAX; }, List::stock, 1, "cost"},
-    {"no copies", [](Job& j) { j.stock[1].count = 0; }, List::stock, 1, "count"},
+    {"fewer than no copies", [](Job& j) { j.stock[1].count = -1; }, List::stock, 1, "count"},
     {"too many copies", [](Job& j) { j.stock[1].count = 10'000'001; }, List::stock, 1, "count"},
     {"negative margin", [](Job& j) { j.stock[0].margin.top = -1; }, List::stock, 0, "margin.top"},
-    {"margin over all", [](Job& j) { j.stock[1].margin.left = 120; }, List::stock, 1, "margin"},
+    {"huge margin",
+     [](Job& j) { j.stock[1].margin.left = INT64_MAX; },
+     List::stock,
+     1,
+     "margin.left"},
     {"empty id", [](Job& j) { j.stock[1].id.clear(); }, List::stock, 1, "id"},
     {"same stock id", [](Job& j) { j.stock[1].id = "new"; }, List::stock, 1, "id"},
     {"zero piece", [](Job& j) { j.pieces[1].height = 0; }, List::pieces, 1, "height"},
     {"negative piece", [](Job& j) { j.pieces[0].width = -165; }, List::pieces, 0, "width"},
-    {"zero count", [](Job& j) { j.pieces[0].count = 0; }, List::pieces, 0, "count"},
+    {"negative count", [](Job& j) { j.pieces[0].count = -1; }, List::pieces, 0, "count"},
     {"no count", [](Job& j) { j.pieces[0].count.reset(); }, List::pieces, 0, "count"},
     {"huge count", [](Job& j) { j.pieces[0].count = 10'000'001; }, List::pieces, 0, "count"},
     {"same piece id", [](Job& j) { j.pieces[1].id = "cover"; }, List::pieces, 1, "id"},
@@ -133,4 +137,40 @@ TEST_CASE("a piece that fits no stock makes the answer infeasible, and is named"
     CHECK(outcome.unplaced[0].count == 2);
     CHECK(outcome.unplaced[0].fits_no_stock);
     CHECK(faults(job, outcome).empty());
+}
+
+TEST_CASE("entries that come to nothing are as if they were not there", "[examine]") {
+    const Job job = sound_job();
+    const Outcome plain = solve(job);
+    Job more = job;
+    more.stock.insert(more.stock.begin(), stock("none left", 500, 500, 1, 0));
+    more.stock.insert(more.stock.begin() + 1, stock("all margin", 500, 500, 1));
+    more.stock[1].margin.left = 300;
+    more.stock[1].margin.right = 200;
+    more.pieces.insert(more.pieces.begin(), piece("not wanted", 5000, 10, 0));
+    CHECK(examine(more).empty());
+    const Outcome outcome = solve(more);
+    CHECK(faults(more, outcome).empty());
+    CHECK(outcome.cost == plain.cost);
+    CHECK(outcome.status == plain.status);
+
+    for (Piece& piece : more.pieces) piece.count = 0;
+    const Outcome nothing = solve(more);
+    CHECK(faults(more, nothing).empty());
+    CHECK(nothing.status == Status::optimal);
+    CHECK(nothing.cost == 0);
+    CHECK(nothing.plans.empty());
+
+    Job unusable = job;
+    for (Stock& entry : unusable.stock) entry.count = 0;
+    const Outcome none = solve(unusable);
+    CHECK(faults(unusable, none).empty());
+    CHECK(none.status == Status::infeasible);
+
+    Job fill = job;
+    fill.goal = Goal::most_value;
+    fill.stock.front().margin.left = fill.stock.front().width;
+    const Outcome empty = solve(fill);
+    CHECK(faults(fill, empty).empty());
+    CHECK(empty.value == 0);
 }

@@ -104,6 +104,26 @@ TEST_CASE("a sheet without a cost costs its area, beside sheets with one", "[lay
     CHECK(file.cost_text(file.job.stock[2].cost) == "2");
 }
 
+TEST_CASE("null stands for what is not said, and 0 for none", "[layout_job]") {
+    const LayoutJobFile file = read(R"({
+      "stock": [{"id": "s", "width": 20, "height": 20}, {"id": "gone", "width": 9, "height": 9, "count": 0},
+                {"id": "t", "width": 9, "height": 9, "margin": {"left": 5, "right": 4}}],
+      "pieces": [{"id": "p", "width": 1, "height": 1, "count": 1, "turn": null},
+                 {"id": "q", "width": 1, "height": 1, "count": 0}]})");
+    CHECK(file.job.pieces[0].turn == Turn::none);
+    CHECK(file.job.pieces[1].count == 0);
+    CHECK(file.job.stock[1].count == 0);
+}
+
+TEST_CASE("costs with more than nine decimal places are written in full", "[layout_job]") {
+    const LayoutJobFile file = read(R"({
+      "stock": [{"id": "s", "width": 203.99375, "height": 203.99375}],
+      "pieces": [{"id": "p", "width": 1, "height": 1, "count": 1}]})");
+    CHECK(file.cost_text(file.job.stock[0].cost) == "41613.4500390625");
+    CHECK(file.cost_text(-1).substr(0, 4) == "-0.0");
+    CHECK(file.cost_text(0) == "0");
+}
+
 TEST_CASE("a piece is worth its area when a sheet is to be filled, or what is said",
           "[layout_job]") {
     const LayoutJobFile file = read(R"({"goal": "most_value",

@@ -95,10 +95,13 @@ TEST_CASE("sizes that cannot be are refused with their line and field", "[layout
     CHECK_THAT(complaint(job(R"({"id": "s", "width": 10, "height": 10, "cost": -1})", square)),
                Catch::Contains("job.json:3, stock[0].cost"));
     CHECK_THAT(complaint(job(sheet, square, "\"kerf\": -1,")), Catch::Contains("job.json:1, kerf"));
-    CHECK_THAT(complaint(job(
-                   R"({"id": "s", "width": 10, "height": 10, "margin": {"left": 6, "right": 4}})",
-                   square)),
-               Catch::Contains("job.json:3, stock[0].margin"));
+    CHECK_THAT(complaint(job(sheet, R"({"id": "p", "width": 1, "height": 1,
+                   "count": 1000000000000000000})")),
+               Catch::Contains("1000000000000000000 is too large")
+                   && Catch::Contains("at most 10000000"));
+    CHECK_THAT(
+        complaint(job(sheet, R"({"id": "p", "width": 1, "height": 1, "count": 1, "turn": 90})")),
+        Catch::Contains("pieces[0].turn: is a number") && Catch::Contains("none, half or quarter"));
 }
 
 TEST_CASE("ids that are there twice or empty are refused with the later line", "[layout_job]") {

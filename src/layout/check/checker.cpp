@@ -194,6 +194,7 @@ private:
 
     bool fits_some_stock(const Piece& piece) const {
         return std::any_of(job_.stock.begin(), job_.stock.end(), [&](const Stock& stock) {
+            if (stock.count.value_or(1) == 0) return false;
             const Measure across = stock.width - stock.margin.left - stock.margin.right;
             const Measure up = stock.height - stock.margin.top - stock.margin.bottom;
             const bool turns = piece.turn == Turn::quarter && !job_.one_dimensional;

@@ -61,9 +61,9 @@ private:
     }
 
     void count(List list, std::size_t index, std::optional<std::int64_t> value) {
-        if (value && (*value < 1 || *value > largest_count))
+        if (value && (*value < 0 || *value > largest_count))
             report(list, index, "count",
-                   fmt::format("count is {}; expected 1 to {}", *value, largest_count));
+                   fmt::format("count is {}; expected 0 to {}", *value, largest_count));
     }
 
     void whole() {
@@ -81,21 +81,21 @@ private:
         if (job_.trimmer) side(List::job, 0, "trimmer", *job_.trimmer, factor_);
     }
 
+    void margin(std::size_t i, const char* field, Measure value) {
+        not_negative(List::stock, i, field, value);
+        if (value / factor_ > largest_side)
+            report(List::stock, i, field, fmt::format("{} is {}; too large", field, value));
+    }
+
     void stock(std::size_t i) {
         const Stock& entry = job_.stock[i];
         sides(List::stock, i, entry.width, entry.height);
         not_negative(List::stock, i, "cost", entry.cost);
         count(List::stock, i, entry.count);
-        not_negative(List::stock, i, "margin.left", entry.margin.left);
-        not_negative(List::stock, i, "margin.right", entry.margin.right);
-        not_negative(List::stock, i, "margin.top", entry.margin.top);
-        not_negative(List::stock, i, "margin.bottom", entry.margin.bottom);
-        const Wide across = Wide(entry.width) - entry.margin.left - entry.margin.right;
-        const Wide up = Wide(entry.height) - entry.margin.top - entry.margin.bottom;
-        if (entry.width > 0 && entry.height > 0 && (across <= 0 || up <= 0))
-            report(List::stock, i, "margin",
-                   fmt::format("margin leaves nothing of {} x {}; expected some of it to be usable",
-                               entry.width, entry.height));
+        margin(i, "margin.left", entry.margin.left);
+        margin(i, "margin.right", entry.margin.right);
+        margin(i, "margin.top", entry.margin.top);
+        margin(i, "margin.bottom", entry.margin.bottom);
         // A side must still be in range with the kerf added, which is how the search counts.
         if (entry.width > 0 && job_.kerf > 0
             && (Wide(std::max(entry.width, entry.height)) + job_.kerf) / factor_ > largest_side)

@@ -31,13 +31,18 @@ std::size_t stocks_of(const Job& job) {
     return job.goal == Goal::most_value ? 1 : job.stock.size();
 }
 
-/// Indices of the pieces that fit some stock; the others go to instance.too_large.
+bool is_there(const Stock& stock) {
+    return stock.count.value_or(1) > 0 && usable_width(stock) > 0 && usable_height(stock) > 0;
+}
+
+/// Indices of the pieces wanted that fit some stock; the others go to instance.too_large.
 std::vector<std::size_t> placeable(const Job& job, Instance& instance) {
     std::vector<std::size_t> answer;
     const auto last = job.stock.begin() + static_cast<std::ptrdiff_t>(stocks_of(job));
     for (std::size_t i = 0; i < job.pieces.size(); ++i) {
+        if (job.pieces[i].count.value_or(1) == 0) continue;
         const bool found = std::any_of(job.stock.begin(), last, [&](const Stock& stock) {
-            return fits(job, job.pieces[i], stock);
+            return is_there(stock) && fits(job, job.pieces[i], stock);
         });
         (found ? answer : instance.too_large).push_back(i);
     }
@@ -172,6 +177,7 @@ Instance instance_of(const Job& job) {
     choose_units(job, pieces, instance);
     for (const std::size_t i : pieces) add_item(instance, item_of(job, instance, i));
     for (std::size_t i = 0; i < stocks_of(job); ++i) {
+        if (!is_there(job.stock[i])) continue;
         Sheet sheet = sheet_of(instance, job.stock[i], i);
         // A sheet that holds no piece would only slow the search down.
         if (std::any_of(instance.items.begin(), instance.items.end(),

@@ -74,6 +74,11 @@ Outcome cheapest(const Job& job, const Instance& instance, const Options& option
 }
 
 Outcome best_valued(const Job& job, const Instance& instance, const Options& options) {
+    if (instance.items.empty()) { // nothing fits the sheet, or nothing is wanted
+        Outcome nothing;
+        nothing.status = Status::optimal;
+        return nothing;
+    }
     const std::int64_t limit = fill_work_limit(options.effort);
     Meter meter(options, options.most_work > 0 ? std::min(limit, options.most_work) : limit);
     const Filling filling = fill(instance, fill_budget(options.effort), meter);

@@ -20,6 +20,8 @@ std::string finished(const Json& document) {
 }
 
 Json number(const std::string& decimal) {
+    if (decimal.empty() || decimal.find_first_not_of("-0123456789.") != std::string::npos)
+        throw base::broken(decimal + " is not a decimal");
     if (decimal.find('.') == std::string::npos) return std::strtoll(decimal.c_str(), nullptr, 10);
     // Not strtod: what it takes for the decimal point depends on the locale.
     double value = 0;

@@ -19,8 +19,9 @@ Json begin(const char* kind);
 /// The document as text, two spaces to a level.
 std::string finished(const Json& document);
 
-/// A decimal text as a JSON number: whole numbers stay whole. At most 15 significant digits are
-/// ever given here, so the double that carries the rest prints back as the same text.
+/// A plain decimal as a JSON number: whole numbers stay whole, others are exact up to 15
+/// significant digits, and beyond that rounded to the nearest double. Throws where the text is no
+/// decimal.
 Json number(const std::string& decimal);
 
 /// Millimetres.
