@@ -272,7 +272,7 @@ void add_buy(Command& app, Shell& shell) {
     option("--code", given->code, "Its code (else made of its name)");
     option("--sheet", given->sheet, "It comes in sheets of this size: \"8in x 8in\"");
     option("--reel", given->reel, "It comes on reels of this length: 25m");
-    option("--strip", given->strip, "It is wire, in strips of so many loops: 34");
+    option("--strip", given->strip, "It is wire, in strips with this many loops: 34");
     option("--bottle", given->bottle, "It is poured: 250ml, 1kg");
     option("--pack", given->pack, "How many are in a pack (else 1)");
     option("--packs", given->packs, "How many packs (else 1)");

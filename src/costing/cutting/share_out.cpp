@@ -13,7 +13,7 @@ namespace {
 struct Pot {
     explicit Pot(std::size_t wants) : shares(wants) {}
     Money total;                     ///< what the pieces pay in all
-    std::vector<FractionSum> shares; ///< what each want pays of it
+    std::vector<FractionSum> shares; ///< the part each want pays
 };
 
 /// Whether pieces of the sheet pay for more than their own area. Of a sheet of which all is pieces

@@ -43,7 +43,7 @@ let waits = null;
 let running = false;
 let again = null;
 
-// One question at a time: what was asked meanwhile waits, and only the latest of it is asked.
+// One question at a time. Of those that come meanwhile only the latest is asked.
 async function ask(effort) {
   if (running) { again = effort; return; }
   running = true;
