@@ -22,13 +22,15 @@ std::string see_help(const Command& command) {
 /// The description as the parser wants it, and the way back from what the parser found.
 class Parser {
 public:
-    explicit Parser(const Command& program) : app_("", program.name) {
+    Parser(const Command& program, const std::vector<std::string>& words)
+        : app_("", program.name), words_(words) {
         app_.fallthrough();
         add(app_, program);
     }
 
     /// Throws what the parser throws.
-    void parse(std::vector<std::string> words) {
+    void parse() {
+        std::vector<std::string> words = words_;
         std::reverse(words.begin(), words.end()); // it takes them from the back
         app_.parse(std::move(words));
     }
@@ -57,8 +59,11 @@ private:
         // One command at a time: a word after it is an argument, though it names a command too.
         app.require_subcommand(0, 1);
         for (const Option& option : command.options) add(app, option);
+        // A command that no word names cannot be asked for, and to describe them all takes longer
+        // than most commands run.
         for (const Command& below : command.commands)
-            add(*app.add_subcommand(below.name, below.about), below);
+            if (std::find(words_.begin(), words_.end(), below.name) != words_.end())
+                add(*app.add_subcommand(below.name, below.about), below);
     }
 
     void add(CLI::App& app, const Option& option) {
@@ -88,6 +93,7 @@ private:
     }
 
     CLI::App app_;
+    const std::vector<std::string>& words_;
     std::map<const CLI::App*, const Command*> commands_;
     std::map<const Option*, CLI::Option*> options_;
 };
@@ -141,9 +147,9 @@ void look_for_single_dashes(const Command& program, const std::vector<std::strin
 
 Asked parse(const Command& program, const std::vector<std::string>& words) {
     look_for_single_dashes(program, words);
-    Parser parser(program);
+    Parser parser(program, words);
     try {
-        parser.parse(words);
+        parser.parse();
     } catch (const CLI::CallForHelp&) {
         return {&parser.last_named(), true};
     } catch (const CLI::ExtrasError&) {

@@ -12,8 +12,8 @@ using namespace barrow::test;
 
 namespace {
 
-ShelfOffcut offcut(std::int64_t id, std::int64_t width, std::int64_t height, std::int64_t pence,
-                   std::int64_t age = 0) {
+ShelfOffcut box_offcut(std::int64_t id, std::int64_t width, std::int64_t height, std::int64_t pence,
+                       std::int64_t age = 0) {
     return {id,
             "K" + std::to_string(id),
             {Length::mm(width).units(), Length::mm(height).units()},
@@ -56,9 +56,9 @@ TEST_CASE("fillers come from the box when that is asked for, the small and old o
           "[fillers]") {
     std::vector<ShelfMaterial> shelf = {sheets("P", Length::mm(200), Length::mm(200), {{5, 500}}),
                                         sheets("Q", Length::mm(200), Length::mm(200), {})};
-    shelf[0].offcuts = {offcut(1, 120, 120, 10, 90), offcut(2, 40, 30, 1, 3),
-                        offcut(3, 30, 40, 1, 50), offcut(4, 20, 60, 1, 99)};
-    shelf[1].offcuts = {offcut(5, 40, 30, 0, 300)}; // of another paper
+    shelf[0].offcuts = {box_offcut(1, 120, 120, 10, 90), box_offcut(2, 40, 30, 1, 3),
+                        box_offcut(3, 30, 40, 1, 50), box_offcut(4, 20, 60, 1, 99)};
+    shelf[1].offcuts = {box_offcut(5, 40, 30, 0, 300)}; // of another paper
     const auto run = [](std::int64_t number) { return only({filler("P", 40, 30, 20, number)}); };
     CHECK(offcuts_of(estimated({run(1)}, shelf, from_box())) == std::vector<std::int64_t>{3});
     CHECK(offcuts_of(estimated({run(2)}, shelf, from_box())) == std::vector<std::int64_t>{3, 2});
@@ -82,7 +82,8 @@ TEST_CASE("what the plan leaves over goes before the box, and no more is cut tha
     // By hand: a sheet of 100 x 100 gives a leaf of 60 x 100 and leaves room for three fillers of
     // 40 x 30.
     std::vector<ShelfMaterial> shelf = {sheets("P", Length::mm(100), Length::mm(100), {{5, 500}})};
-    shelf[0].offcuts = {offcut(1, 45, 30, 5), offcut(2, 45, 30, 5), offcut(3, 45, 30, 5)};
+    shelf[0].offcuts = {box_offcut(1, 45, 30, 5), box_offcut(2, 45, 30, 5),
+                        box_offcut(3, 45, 30, 5)};
     Run run = run_of({piece("leaf", "P", Length::mm(60), Length::mm(100))}, 1);
     for (const auto& [wanted, cut, boxed] :
          std::vector<std::array<std::int64_t, 3>>{{3, 3, 0}, {5, 5, 2}, {6, 6, 3}, {9, 6, 3}}) {
@@ -103,7 +104,7 @@ TEST_CASE("what the plan leaves over goes before the box, and no more is cut tha
 
 TEST_CASE("an offcut is cut for fillers only when they are worth more than it costs", "[fillers]") {
     std::vector<ShelfMaterial> shelf = {sheets("P", Length::mm(200), Length::mm(200), {})};
-    shelf[0].offcuts = {offcut(1, 100, 100, 100)};
+    shelf[0].offcuts = {box_offcut(1, 100, 100, 100)};
     const auto pays = [&](std::int64_t pence, const CutOptions& options) -> std::int64_t {
         const Estimate made = estimated({only({filler("P", 50, 100, pence)})}, shelf, options);
         CHECK(sum_of_lines(made) == taken_in_all(made));
@@ -130,7 +131,7 @@ TEST_CASE("what an offcut gives besides its fillers is kept in one piece", "[fil
     // or behind the other as 90 x 50 they leave strips of 47 and of 30, which cannot.
     std::vector<ShelfMaterial> shelf = {sheets("P", Length::mm(210), Length::mm(297), {})};
     shelf[0].least_useful = {Length::mm(60).units(), Length::mm(100).units()};
-    shelf[0].offcuts = {offcut(1, 210, 97, 700)};
+    shelf[0].offcuts = {box_offcut(1, 210, 97, 700)};
     for (const std::int64_t kerf : {0, 1}) {
         shelf[0].kerf = Length::mm(kerf);
         const Estimate made = estimated({only({filler("P", 50, 90, 500, 2)})}, shelf, from_box());
@@ -145,7 +146,7 @@ TEST_CASE("what an offcut gives besides its fillers is kept in one piece", "[fil
 
 TEST_CASE("what is worth less than it carries is cut only from what would be waste", "[fillers]") {
     std::vector<ShelfMaterial> shelf = {sheets("P", Length::mm(200), Length::mm(200), {})};
-    shelf[0].offcuts = {offcut(1, 100, 100, 100)};
+    shelf[0].offcuts = {box_offcut(1, 100, 100, 100)};
     auto small = filler("P", 40, 40, 10, 5); // carries 16
     small.name = "corner";
     const Run run = only({filler("P", 100, 60, 100), small}); // carries 60
@@ -164,7 +165,7 @@ TEST_CASE("what is worth less than it carries is cut only from what would be was
 
 TEST_CASE("an offcut that a part takes is not cut for fillers", "[fillers]") {
     std::vector<ShelfMaterial> shelf = {sheets("P", Length::mm(200), Length::mm(200), {{1, 400}})};
-    shelf[0].offcuts = {offcut(1, 60, 100, 10)};
+    shelf[0].offcuts = {box_offcut(1, 60, 100, 10)};
     Run run = run_of({piece("leaf", "P", Length::mm(60), Length::mm(100))}, 1);
     run.design.fillers = {filler("P", 60, 50, 90)};
     const Estimate made = estimated({run}, shelf, from_box());
@@ -179,8 +180,8 @@ TEST_CASE("of papers that go together, the smallest offcut is taken whichever it
     std::vector<ShelfMaterial> shelf = {sheets("P", Length::mm(200), Length::mm(200), {}),
                                         sheets("Q", Length::mm(200), Length::mm(200), {})};
     for (ShelfMaterial& each : shelf) each.collection = "Marsh";
-    shelf[0].offcuts = {offcut(1, 100, 100, 1), offcut(2, 50, 30, 1)};
-    shelf[1].offcuts = {offcut(3, 60, 30, 1)};
+    shelf[0].offcuts = {box_offcut(1, 100, 100, 1), box_offcut(2, 50, 30, 1)};
+    shelf[1].offcuts = {box_offcut(3, 60, 30, 1)};
     Run run = only({filler("", 40, 30, 50, 3)});
     design::WorkedSlot any;
     any.name = "tag";
@@ -237,7 +238,7 @@ TEST_CASE("over random boxes no penny is lost, and the parts are cut as without 
             each.turn = any(0, 1) == 0 ? design::Turn::none : design::Turn::quarter;
             for (std::int64_t n = any(0, 6); n > 0; --n) {
                 each.offcuts.push_back(
-                    offcut(++id, any(20, 200), any(20, 200), any(0, 40), any(0, 300)));
+                    box_offcut(++id, any(20, 200), any(20, 200), any(0, 40), any(0, 300)));
                 of[id] = &each;
             }
         }

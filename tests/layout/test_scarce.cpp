@@ -60,9 +60,9 @@ TEST_CASE("sheets cut up are never called too few", "[scarce]") {
 TEST_CASE("a limited number of sheets is searched for with all the effort there is", "[scarce]") {
     Dice dice(5);
     int placed = 0;
-    for (int round = 0; round < 6; ++round)
+    for (int round = 0; round < 4; ++round)
         placed += checked(cut_up(dice, 4, 12), Effort::normal).unplaced.empty();
-    CHECK(placed >= 4);
+    CHECK(placed >= 3);
 }
 
 TEST_CASE("limited sheets of two sizes are searched for together", "[scarce]") {

@@ -6,14 +6,14 @@ namespace barrow::layout {
 namespace {
 
 /// One orientation of an item: its side along the axis, and across.
-struct Lying {
+struct Laid {
     Length along = 0;
     Length across = 0;
     std::int64_t copies = 0;
 };
 
-std::vector<Lying> lyings(const Instance& instance, Along axis) {
-    std::vector<Lying> all;
+std::vector<Laid> laid_ways(const Instance& instance, Along axis) {
+    std::vector<Laid> all;
     for (const Item& item : instance.items) {
         const bool x = axis == Along::x;
         all.push_back({x ? item.width : item.height, x ? item.height : item.width, item.demand});
@@ -22,7 +22,7 @@ std::vector<Lying> lyings(const Instance& instance, Along axis) {
                 {x ? item.height : item.width, x ? item.width : item.height, item.demand});
     }
     std::stable_sort(all.begin(), all.end(),
-                     [](const Lying& a, const Lying& b) { return a.across < b.across; });
+                     [](const Laid& a, const Laid& b) { return a.across < b.across; });
     return all;
 }
 
@@ -36,7 +36,7 @@ std::vector<std::int32_t> sums_below(const Raster& raster, const Raster& sums) {
 }
 
 /// Classes of the raster across (by how many orientations fit), and for each the sums along.
-void classify(const std::vector<Lying>& all, const Raster& along, const Raster& across,
+void classify(const std::vector<Laid>& all, const Raster& along, const Raster& across,
               std::vector<std::size_t>& classes, std::vector<std::vector<std::int32_t>>& sums) {
     const Length limit = along.at(along.size() - 1);
     std::vector<Raster::Side> sides;
@@ -56,8 +56,8 @@ void classify(const std::vector<Lying>& all, const Raster& along, const Raster& 
 } // namespace
 
 Reach::Reach(const Instance& instance, const Grid& grid) {
-    classify(lyings(instance, Along::x), grid.x, grid.y, classes_y_, sums_x_);
-    classify(lyings(instance, Along::y), grid.y, grid.x, classes_x_, sums_y_);
+    classify(laid_ways(instance, Along::x), grid.x, grid.y, classes_y_, sums_x_);
+    classify(laid_ways(instance, Along::y), grid.y, grid.x, classes_x_, sums_y_);
 }
 
 } // namespace barrow::layout
