@@ -15,6 +15,7 @@ import tempfile
 import time
 
 from selenium import webdriver
+from selenium.common.exceptions import StaleElementReferenceException
 from selenium.webdriver.chrome.options import Options
 from selenium.webdriver.chrome.service import Service
 from selenium.webdriver.common.by import By
@@ -58,6 +59,16 @@ def check(what, true, more=""):
     else:
         failed += 1
         print(f"failed: {what} {more}")
+
+
+def steady(read):
+    """What `read` gives, read again while the page replaces what is being read."""
+    for _ in range(50):
+        try:
+            return read()
+        except StaleElementReferenceException:
+            time.sleep(0.02)
+    return read()
 
 
 class Shop:
@@ -139,7 +150,7 @@ class Maker:
         raise RuntimeError(f"{action} led to no page")
 
     def text(self):
-        return self.driver.find_element(By.TAG_NAME, "body").text
+        return steady(lambda: self.driver.find_element(By.TAG_NAME, "body").text)
 
     def complaints(self):
         return [line["message"] for line in self.driver.get_log("browser")
@@ -234,7 +245,7 @@ def wait_for(what, true, seconds=8):
 
 
 def drag(maker):
-    price = lambda: maker.driver.find_element(By.CSS_SELECTOR, ".figures").text
+    price = lambda: steady(lambda: maker.driver.find_element(By.CSS_SELECTOR, ".figures").text)
     before = price()
     maker.driver.execute_script("""
         const slider = document.querySelector("#desk input[type=range][aria-label^=side]");
@@ -258,8 +269,8 @@ def sell_offline(maker):
     maker.fills("/stall", name="Spring fair", on="2027-05-01", fee="5")
     maker.fills("/stall/fair/1/take", take__leaf="4")
     check("on the fair's page", "Spring fair" in maker.text())
-    sell = lambda serial: driver.find_element(
-        By.CSS_SELECTOR, f"form[data-sale='{serial}'] button").click()
+    sell = lambda serial: steady(lambda: driver.find_element(
+        By.CSS_SELECTOR, f"form[data-sale='{serial}'] button").click())
     fair = lambda: json.loads(shop.says("fair", "show", "1", "--json").stdout)
     takings = lambda: fair()["takings"]
 
