@@ -1,6 +1,6 @@
 #include "store/books/history.hpp"
 
-#include <SQLiteCpp/SQLiteCpp.h>
+#include "store/file/rows.hpp"
 
 #include <algorithm>
 #include <map>
@@ -43,55 +43,52 @@ const std::string& told() {
     return text;
 }
 
-ToldMovement told_from(SQLite::Statement& row) {
-    const auto number = [&](int column) { return row.getColumn(column).getInt64(); };
-    const auto text = [&](int column) { return row.getColumn(column).getString(); };
+/// All columns but the last, the day on which the lot was received.
+ToldMovement told_from(Query& row) {
     ToldMovement line;
     Movement& movement = line.movement;
-    movement.id = number(0);
-    movement.posting_id = number(1);
-    movement.kind = text(2);
-    if (!row.isColumnNull(3)) movement.lot = number(3);
-    movement.from = number(4);
-    movement.to = number(5);
-    movement.quantity = number(6);
-    movement.value = base::Money::of_minor(number(7));
-    line.from_kind = text(8);
-    line.to_kind = text(9);
-    line.material_id = number(10);
-    line.unit = number(11);
+    movement.id = row.number();
+    movement.posting_id = row.number();
+    movement.kind = row.text();
+    movement.lot = row.maybe_number();
+    movement.from = row.number();
+    movement.to = row.number();
+    movement.quantity = row.number();
+    movement.value = row.money();
+    line.from_kind = row.text();
+    line.to_kind = row.text();
+    line.material_id = row.number();
+    line.unit = row.number();
     Posting& posting = line.posting;
     posting.id = movement.posting_id;
-    posting.kind = text(12);
-    posting.made_on = base::read_date(text(13), "posting made_on");
-    posting.recorded_at = text(14);
-    posting.who = text(15);
-    posting.note = text(16);
-    if (!row.isColumnNull(17)) posting.reverses = number(17);
-    line.from = text(18);
-    line.to = text(19);
-    line.supplier = text(20);
+    posting.kind = row.text();
+    posting.made_on = row.date("posting made_on");
+    posting.recorded_at = row.text();
+    posting.who = row.text();
+    posting.note = row.text();
+    posting.reverses = row.maybe_number();
+    line.from = row.text();
+    line.to = row.text();
+    line.supplier = row.text();
     return line;
+}
+
+std::string code_of(Database& database, std::int64_t material) {
+    Query query(database, "SELECT code FROM material WHERE id = ?", material);
+    return query.next() ? query.text() : std::string();
 }
 
 std::vector<ToldMovement> told_where(Database& database, const char* where, std::int64_t value) {
     std::vector<ToldMovement> lines;
     std::map<std::int64_t, std::string> codes; // of materials
-    SQLite::Statement code(database.sql(), "SELECT code FROM material WHERE id = ?");
-    SQLite::Statement query(database.sql(), told() + where);
-    query.bind(1, value);
-    while (query.executeStep()) {
+    Query query(database, told() + where, value);
+    while (query.next()) {
         ToldMovement& line = lines.emplace_back(told_from(query));
         if (!line.from.empty() && !line.to.empty()) continue;
         std::string& known = codes[line.material_id];
-        if (known.empty()) {
-            code.reset();
-            code.bind(1, line.material_id);
-            code.executeStep();
-            known = code.getColumn(0).getString();
-        }
+        if (known.empty()) known = code_of(database, line.material_id);
         (line.from.empty() ? line.from : line.to) =
-            "the lot of " + known + " received on " + query.getColumn(21).getString();
+            "the lot of " + known + " received on " + query.text();
     }
     return lines;
 }
@@ -103,12 +100,12 @@ namespace {
 std::vector<Posting> postings_since(Database& database, const std::string& side,
                                     std::int64_t holder, std::int64_t posting) {
     std::vector<Posting> postings;
-    SQLite::Statement query(database.sql(), "SELECT DISTINCT posting_id FROM movement WHERE " + side
-                                                + " = ? AND posting_id > ? ORDER BY posting_id");
-    query.bind(1, holder);
-    query.bind(2, posting);
-    while (query.executeStep()) {
-        const std::int64_t id = query.getColumn(0).getInt64();
+    Query query(database,
+                "SELECT DISTINCT posting_id FROM movement WHERE " + side
+                    + " = ? AND posting_id > ? ORDER BY posting_id",
+                holder, posting);
+    while (query.next()) {
+        const std::int64_t id = query.number();
         if (reversal_of(database, id)) continue;
         const auto found = posting_by_id(database, id);
         if (found && !found->reverses) postings.push_back(*found);
@@ -129,11 +126,9 @@ std::vector<Posting> postings_taking_from(Database& database, std::int64_t holde
 }
 
 std::string name_of_holder(Database& database, std::int64_t holder) {
-    SQLite::Statement query(database.sql(),
-                            "SELECT " + name_of("kind", "?1") + " FROM holder WHERE id = ?1");
-    query.bind(1, holder);
-    const bool named = query.executeStep() && !query.isColumnNull(0);
-    return named ? query.getColumn(0).getString() : std::string("?");
+    Query query(database, "SELECT " + name_of("kind", "?1") + " FROM holder WHERE id = ?1", holder);
+    const std::string name = query.next() ? query.text() : std::string();
+    return name.empty() ? "?" : name;
 }
 
 std::vector<ToldMovement> movements_of_lot(Database& database, std::int64_t lot) {
@@ -174,22 +169,21 @@ std::optional<base::Date> last_day_of(Database& database, std::int64_t holder) {
 
 std::optional<base::Money> price_of_sale(Database& database, std::int64_t posting,
                                          std::int64_t journal) {
-    SQLite::Statement query(database.sql(),
-                            "SELECT price FROM sale WHERE posting_id = ? AND journal_id = ?");
-    query.bind(1, posting);
-    query.bind(2, journal);
-    if (!query.executeStep()) return std::nullopt;
-    return base::Money::of_minor(query.getColumn(0).getInt64());
+    Query query(database, "SELECT price FROM sale WHERE posting_id = ? AND journal_id = ?", posting,
+                journal);
+    if (!query.next()) return std::nullopt;
+    return query.money();
 }
 
 std::vector<BatchEntry> entries_of_batch(Database& database, std::int64_t batch) {
     std::vector<BatchEntry> entries;
-    SQLite::Statement query(database.sql(), "SELECT posting_id, status FROM batch_event "
-                                            "WHERE batch_id = ? ORDER BY id");
-    query.bind(1, batch);
-    while (query.executeStep()) {
-        std::string status = query.getColumn(1).getString();
-        auto posting = posting_by_id(database, query.getColumn(0).getInt64());
+    Query query(database,
+                "SELECT posting_id, status FROM batch_event "
+                "WHERE batch_id = ? ORDER BY id",
+                batch);
+    while (query.next()) {
+        auto posting = posting_by_id(database, query.number());
+        std::string status = query.text();
         for (; posting; posting = reversal_of(database, posting->id)) {
             entries.push_back({*posting, status});
             status.clear();

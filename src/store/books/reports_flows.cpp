@@ -1,6 +1,6 @@
 #include "store/books/reports.hpp"
 
-#include <SQLiteCpp/SQLiteCpp.h>
+#include "store/file/rows.hpp"
 
 #include <algorithm>
 #include <tuple>
@@ -27,13 +27,13 @@ struct Reversal {
 
 std::vector<Reversal> reversals(Database& database, const base::Date& from, const base::Date& to) {
     std::vector<Reversal> found;
-    SQLite::Statement query(database.sql(), "SELECT id FROM posting WHERE made_on BETWEEN ? AND ? "
-                                            "AND reverses IS NOT NULL");
-    query.bind(1, base::to_text(from));
-    query.bind(2, base::to_text(to));
-    while (query.executeStep()) {
+    Query query(database,
+                "SELECT id FROM posting WHERE made_on BETWEEN ? AND ? "
+                "AND reverses IS NOT NULL",
+                from, to);
+    while (query.next()) {
         Reversal reversal;
-        reversal.id = reversal.origin = query.getColumn(0).getInt64();
+        reversal.id = reversal.origin = query.number();
         for (auto posting = posting_by_id(database, reversal.id); posting && posting->reverses;
              posting = posting_by_id(database, reversal.origin)) {
             reversal.origin = *posting->reverses;
@@ -46,18 +46,18 @@ std::vector<Reversal> reversals(Database& database, const base::Date& from, cons
 
 using Way = std::tuple<std::string, std::int64_t, std::string, std::string>;
 
-void gather(SQLite::Statement& query, int sign, std::map<Way, Flow>& ways) {
-    while (query.executeStep()) {
+void gather(Query& query, int sign, std::map<Way, Flow>& ways) {
+    while (query.next()) {
         Flow flow;
-        flow.month = query.getColumn(0).getString();
-        flow.material_id = query.getColumn(1).getInt64();
-        flow.from = query.getColumn(2).getString();
-        flow.to = query.getColumn(3).getString();
+        flow.month = query.text();
+        flow.material_id = query.number();
+        flow.from = query.text();
+        flow.to = query.text();
         // What takes back moves the other way: turned round it counts against the first.
         if (sign < 0) std::swap(flow.from, flow.to);
         Flow& sum = ways[{flow.month, flow.material_id, flow.from, flow.to}];
-        flow.quantity = sum.quantity + sign * query.getColumn(4).getInt64();
-        flow.value = sum.value + base::Money::of_minor(sign * query.getColumn(5).getInt64());
+        flow.quantity = sum.quantity + sign * query.number();
+        flow.value = sum.value + base::Money::of_minor(sign * query.number());
         sum = flow;
     }
 }
@@ -66,18 +66,15 @@ void gather(SQLite::Statement& query, int sign, std::map<Way, Flow>& ways) {
 
 std::vector<Flow> flows(Database& database, const base::Date& from, const base::Date& to) {
     std::map<Way, Flow> ways;
-    SQLite::Statement entries(database.sql(),
-                              std::string(grouped)
-                                  + "posting.made_on BETWEEN ? AND ? AND posting.reverses IS NULL "
-                                    "GROUP BY 1, 2, 3, 4");
-    entries.bind(1, base::to_text(from));
-    entries.bind(2, base::to_text(to));
+    Query entries(database,
+                  std::string(grouped)
+                      + "posting.made_on BETWEEN ? AND ? AND posting.reverses IS NULL "
+                        "GROUP BY 1, 2, 3, 4",
+                  from, to);
     gather(entries, 1, ways);
-    SQLite::Statement one(database.sql(),
-                          std::string(grouped) + "posting.id = ? GROUP BY 1, 2, 3, 4");
     for (const Reversal& reversal : reversals(database, from, to)) {
-        one.reset();
-        one.bind(1, reversal.id);
+        Query one(database, std::string(grouped) + "posting.id = ? GROUP BY 1, 2, 3, 4",
+                  reversal.id);
         gather(one, reversal.sign, ways);
     }
     std::vector<Flow> result;
@@ -88,22 +85,20 @@ std::vector<Flow> flows(Database& database, const base::Date& from, const base::
 
 Takings takings(Database& database, const base::Date& from, const base::Date& to) {
     Takings sum;
-    const auto add = [&](SQLite::Statement& query, int sign) {
-        query.executeStep();
-        sum.journals += sign * query.getColumn(0).getInt64();
-        sum.taken += base::Money::of_minor(sign * query.getColumn(1).getInt64());
+    const auto add = [&](Query& query, int sign) {
+        query.next();
+        sum.journals += sign * query.number();
+        sum.taken += base::Money::of_minor(sign * query.number());
     };
-    SQLite::Statement sales(database.sql(), "SELECT count(*), ifnull(sum(price), 0) FROM posting "
-                                            "CROSS JOIN sale ON sale.posting_id = posting.id "
-                                            "WHERE posting.made_on BETWEEN ? AND ?");
-    sales.bind(1, base::to_text(from));
-    sales.bind(2, base::to_text(to));
+    Query sales(database,
+                "SELECT count(*), ifnull(sum(price), 0) FROM posting "
+                "CROSS JOIN sale ON sale.posting_id = posting.id "
+                "WHERE posting.made_on BETWEEN ? AND ?",
+                from, to);
     add(sales, 1);
-    SQLite::Statement one(database.sql(), "SELECT count(*), ifnull(sum(price), 0) FROM sale "
-                                          "WHERE posting_id = ?");
     for (const Reversal& reversal : reversals(database, from, to)) {
-        one.reset();
-        one.bind(1, reversal.origin);
+        Query one(database, "SELECT count(*), ifnull(sum(price), 0) FROM sale WHERE posting_id = ?",
+                  reversal.origin);
         add(one, reversal.sign);
     }
     return sum;
@@ -112,39 +107,37 @@ Takings takings(Database& database, const base::Date& from, const base::Date& to
 std::set<std::int64_t> materials_used(Database& database, const base::Date& from,
                                       const base::Date& to) {
     std::set<std::int64_t> used;
-    SQLite::Statement query(database.sql(),
-                            "SELECT DISTINCT posting.id, lot.material_id FROM posting "
-                            "CROSS JOIN movement ON movement.posting_id = posting.id "
-                            "CROSS JOIN lot ON lot.id = movement.lot_id "
-                            "WHERE posting.made_on BETWEEN ? AND ? AND movement.kind = 'use'");
-    query.bind(1, base::to_text(from));
-    query.bind(2, base::to_text(to));
+    Query query(database,
+                "SELECT DISTINCT posting.id, lot.material_id FROM posting "
+                "CROSS JOIN movement ON movement.posting_id = posting.id "
+                "CROSS JOIN lot ON lot.id = movement.lot_id "
+                "WHERE posting.made_on BETWEEN ? AND ? AND movement.kind = 'use'",
+                from, to);
     std::map<std::int64_t, bool> standing;
-    while (query.executeStep()) {
-        const std::int64_t posting = query.getColumn(0).getInt64();
+    while (query.next()) {
+        const std::int64_t posting = query.number();
         const auto known = standing.find(posting);
         const bool holds = known != standing.end()
                                ? known->second
                                : (standing[posting] = stands(database, posting));
-        if (holds) used.insert(query.getColumn(1).getInt64());
+        if (holds) used.insert(query.number());
     }
     return used;
 }
 
 std::optional<base::Date> last_use(Database& database, std::int64_t material) {
-    SQLite::Statement lots(database.sql(), "SELECT id FROM lot WHERE material_id = ?");
-    lots.bind(1, material);
-    SQLite::Statement uses(database.sql(), "SELECT movement.posting_id, made_on FROM movement "
-                                           "CROSS JOIN posting ON posting.id = movement.posting_id "
-                                           "WHERE movement.lot_id = ? AND movement.kind = 'use' "
-                                           "ORDER BY movement.id DESC");
+    Query lots(database, "SELECT id FROM lot WHERE material_id = ?", material);
     std::optional<base::Date> last;
-    while (lots.executeStep()) {
-        uses.reset();
-        uses.bind(1, lots.getColumn(0).getInt64());
-        while (uses.executeStep()) {
-            if (!stands(database, uses.getColumn(0).getInt64())) continue;
-            const auto day = base::read_date(uses.getColumn(1).getString(), "posting made_on");
+    while (lots.next()) {
+        Query uses(database,
+                   "SELECT movement.posting_id, made_on FROM movement "
+                   "CROSS JOIN posting ON posting.id = movement.posting_id "
+                   "WHERE movement.lot_id = ? AND movement.kind = 'use' "
+                   "ORDER BY movement.id DESC",
+                   lots.number());
+        while (uses.next()) {
+            if (!stands(database, uses.number())) continue;
+            const base::Date day = uses.date("posting made_on");
             last = std::max(last.value_or(day), day);
             break;
         }

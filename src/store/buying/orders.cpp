@@ -1,8 +1,7 @@
 #include "store/buying/orders.hpp"
 
 #include "base/error.hpp"
-
-#include <SQLiteCpp/SQLiteCpp.h>
+#include "store/file/rows.hpp"
 
 #include <algorithm>
 #include <array>
@@ -22,44 +21,45 @@ constexpr std::array<NamedOrderStatus, 4> order_statuses = {{{OrderStatus::undon
 
 /// Adds what came, from lots whose postings stand.
 void read_receipts(Database& database, std::int64_t order, std::vector<OrderLine>& lines) {
-    SQLite::Statement query(database.sql(),
-                            "SELECT r.material_id, lot.posting_id, "
-                            "lot.quantity / (unit_width * unit_height), cost FROM order_receipt r "
-                            "JOIN lot ON lot.id = lot_id WHERE order_id = ? ORDER BY lot_id");
-    query.bind(1, order);
-    while (query.executeStep()) {
-        if (!stands(database, query.getColumn(1).getInt64())) continue;
-        const std::int64_t material = query.getColumn(0).getInt64();
+    Query query(database,
+                "SELECT lot.posting_id, r.material_id, "
+                "lot.quantity / (unit_width * unit_height), cost FROM order_receipt r "
+                "JOIN lot ON lot.id = lot_id WHERE order_id = ? ORDER BY lot_id",
+                order);
+    while (query.next()) {
+        if (!stands(database, query.number())) continue;
+        const std::int64_t material = query.number();
+        const std::int64_t units = query.number();
+        const base::Money cost = query.money();
         for (OrderLine& line : lines) {
             if (line.material_id != material) continue;
-            line.received += query.getColumn(2).getInt64();
-            line.paid += base::Money::of_minor(query.getColumn(3).getInt64());
+            line.received += units;
+            line.paid += cost;
         }
     }
 }
 
 std::vector<OrderLine> read_lines(Database& database, std::int64_t order) {
     std::vector<OrderLine> lines;
-    SQLite::Statement query(database.sql(), "SELECT material_id, units, cost FROM order_line "
-                                            "JOIN material ON material.id = material_id "
-                                            "WHERE order_id = ? ORDER BY code");
-    query.bind(1, order);
-    while (query.executeStep()) {
+    Query query(database,
+                "SELECT material_id, units, cost FROM order_line "
+                "JOIN material ON material.id = material_id "
+                "WHERE order_id = ? ORDER BY code",
+                order);
+    while (query.next()) {
         OrderLine& line = lines.emplace_back();
-        line.material_id = query.getColumn(0).getInt64();
-        line.units = query.getColumn(1).getInt64();
-        if (!query.getColumn(2).isNull())
-            line.cost = base::Money::of_minor(query.getColumn(2).getInt64());
+        line.material_id = query.number();
+        line.units = query.number();
+        line.cost = query.maybe_money();
     }
     read_receipts(database, order, lines);
     return lines;
 }
 
 bool is_ended(Database& database, std::int64_t order) {
-    SQLite::Statement query(database.sql(), "SELECT posting_id FROM order_end WHERE order_id = ?");
-    query.bind(1, order);
-    while (query.executeStep())
-        if (stands(database, query.getColumn(0).getInt64())) return true;
+    Query query(database, "SELECT posting_id FROM order_end WHERE order_id = ?", order);
+    while (query.next())
+        if (stands(database, query.number())) return true;
     return false;
 }
 
@@ -72,19 +72,19 @@ OrderStatus status_of(Database& database, const SupplyOrder& order) {
     return is_ended(database, order.number) ? OrderStatus::ended : OrderStatus::open;
 }
 
+template <typename... Values>
 std::vector<SupplyOrder> orders_where(Database& database, const std::string& where,
-                                      std::optional<std::int64_t> value = std::nullopt) {
+                                      const Values&... values) {
     std::vector<SupplyOrder> orders;
-    SQLite::Statement query(database.sql(),
-                            "SELECT id, posting_id, supplier_id, expected_on FROM supply_order "
-                                + where);
-    if (value) query.bind(1, *value);
-    while (query.executeStep()) {
+    Query query(database,
+                "SELECT id, posting_id, supplier_id, expected_on FROM supply_order " + where,
+                values...);
+    while (query.next()) {
         SupplyOrder& order = orders.emplace_back();
-        order.number = query.getColumn(0).getInt64();
-        order.placed = posting_by_id(database, query.getColumn(1).getInt64()).value();
-        order.supplier_id = query.getColumn(2).getInt64();
-        order.expected_on = base::read_date(query.getColumn(3).getString(), "order expected_on");
+        order.number = query.number();
+        order.placed = posting_by_id(database, query.number()).value();
+        order.supplier_id = query.number();
+        order.expected_on = query.date("order expected_on");
         order.lines = read_lines(database, order.number);
         order.status = status_of(database, order);
     }
@@ -100,44 +100,26 @@ std::string_view name_of(OrderStatus status) {
 }
 
 std::int64_t add_order(Database& database, const SupplyOrder& order) {
-    SQLite::Statement statement(
-        database.sql(),
-        "INSERT INTO supply_order (posting_id, supplier_id, expected_on) VALUES (?, ?, ?)");
-    statement.bind(1, order.placed.id);
-    statement.bind(2, order.supplier_id);
-    statement.bind(3, base::to_text(order.expected_on));
-    statement.exec();
-    const std::int64_t number = database.sql().getLastInsertRowid();
+    const std::int64_t number =
+        insert(database,
+               "INSERT INTO supply_order (posting_id, supplier_id, expected_on) VALUES (?, ?, ?)",
+               order.placed.id, order.supplier_id, order.expected_on);
     for (const OrderLine& line : order.lines) {
-        SQLite::Statement row(
-            database.sql(),
-            "INSERT INTO order_line (order_id, material_id, units, cost) VALUES (?, ?, ?, ?)");
-        row.bind(1, number);
-        row.bind(2, line.material_id);
-        row.bind(3, line.units);
-        if (line.cost) row.bind(4, line.cost->minor());
-        row.exec();
+        execute(database,
+                "INSERT INTO order_line (order_id, material_id, units, cost) VALUES (?, ?, ?, ?)",
+                number, line.material_id, line.units, line.cost);
     }
     return number;
 }
 
 void add_order_receipt(Database& database, std::int64_t lot, std::int64_t order,
                        std::int64_t material) {
-    SQLite::Statement statement(
-        database.sql(),
-        "INSERT INTO order_receipt (lot_id, order_id, material_id) VALUES (?, ?, ?)");
-    statement.bind(1, lot);
-    statement.bind(2, order);
-    statement.bind(3, material);
-    statement.exec();
+    execute(database, "INSERT INTO order_receipt (lot_id, order_id, material_id) VALUES (?, ?, ?)",
+            lot, order, material);
 }
 
 void add_order_end(Database& database, std::int64_t posting, std::int64_t order) {
-    SQLite::Statement statement(database.sql(),
-                                "INSERT INTO order_end (posting_id, order_id) VALUES (?, ?)");
-    statement.bind(1, posting);
-    statement.bind(2, order);
-    statement.exec();
+    execute(database, "INSERT INTO order_end (posting_id, order_id) VALUES (?, ?)", posting, order);
 }
 
 std::optional<SupplyOrder> find_order(Database& database, std::int64_t number) {
@@ -152,15 +134,17 @@ std::vector<SupplyOrder> all_orders(Database& database) {
 
 std::map<std::int64_t, std::int64_t> sent_back(Database& database, std::int64_t order) {
     std::map<std::int64_t, std::int64_t> materials;
-    SQLite::Statement query(database.sql(),
-                            "SELECT r.material_id, m.posting_id, "
-                            "m.quantity / (unit_width * unit_height) FROM order_receipt r "
-                            "JOIN lot ON lot.id = r.lot_id JOIN movement m ON m.from_holder = "
-                            "lot.id AND m.kind = 'return' WHERE order_id = ?");
-    query.bind(1, order);
-    while (query.executeStep())
-        if (stands(database, query.getColumn(1).getInt64()))
-            materials[query.getColumn(0).getInt64()] += query.getColumn(2).getInt64();
+    Query query(database,
+                "SELECT m.posting_id, r.material_id, "
+                "m.quantity / (unit_width * unit_height) FROM order_receipt r "
+                "JOIN lot ON lot.id = r.lot_id JOIN movement m ON m.from_holder = "
+                "lot.id AND m.kind = 'return' WHERE order_id = ?",
+                order);
+    while (query.next())
+        if (stands(database, query.number())) {
+            std::int64_t& units = materials[query.number()];
+            units += query.number();
+        }
     return materials;
 }
 
@@ -182,15 +166,16 @@ std::map<std::int64_t, std::vector<OnOrder>> on_order(Database& database) {
 
 Belonging orders_of_posting(Database& database, std::int64_t posting) {
     Belonging orders;
-    SQLite::Statement query(
-        database.sql(), "SELECT 1, id FROM supply_order WHERE posting_id = ?1 "
-                        "UNION SELECT 0, order_id FROM order_end WHERE posting_id = ?1 "
-                        "UNION SELECT 0, order_id FROM lot JOIN order_receipt ON lot_id = lot.id "
-                        "WHERE lot.posting_id = ?1");
-    query.bind(1, posting);
-    while (query.executeStep()) {
-        const std::int64_t number = query.getColumn(1).getInt64();
-        if (query.getColumn(0).getInt() == 1)
+    Query query(database,
+                "SELECT 1, id FROM supply_order WHERE posting_id = ?1 "
+                "UNION SELECT 0, order_id FROM order_end WHERE posting_id = ?1 "
+                "UNION SELECT 0, order_id FROM lot JOIN order_receipt ON lot_id = lot.id "
+                "WHERE lot.posting_id = ?1",
+                posting);
+    while (query.next()) {
+        const bool begins = query.yes();
+        const std::int64_t number = query.number();
+        if (begins)
             orders.begins = number;
         else
             orders.follows.push_back(number);
@@ -200,13 +185,13 @@ Belonging orders_of_posting(Database& database, std::int64_t posting) {
 
 std::vector<Posting> postings_following(Database& database, std::int64_t order) {
     std::vector<Posting> postings;
-    SQLite::Statement query(database.sql(),
-                            "SELECT posting_id FROM order_end WHERE order_id = ?1 "
-                            "UNION SELECT lot.posting_id FROM order_receipt "
-                            "JOIN lot ON lot.id = lot_id WHERE order_id = ?1 ORDER BY 1");
-    query.bind(1, order);
-    while (query.executeStep()) {
-        const std::int64_t posting = query.getColumn(0).getInt64();
+    Query query(database,
+                "SELECT posting_id FROM order_end WHERE order_id = ?1 "
+                "UNION SELECT lot.posting_id FROM order_receipt "
+                "JOIN lot ON lot.id = lot_id WHERE order_id = ?1 ORDER BY 1",
+                order);
+    while (query.next()) {
+        const std::int64_t posting = query.number();
         if (stands(database, posting)) postings.push_back(posting_by_id(database, posting).value());
     }
     return postings;

@@ -162,9 +162,8 @@ std::vector<std::string> file_faults(Database& database) {
 
 std::vector<std::string> all_faults(Database& database) {
     std::vector<std::string> faults = file_faults(database);
-    LotChecks lots(database);
     for (const std::int64_t lot : all_lot_ids(database))
-        if (faults.size() < most_told) lots.add_faults(lot, faults);
+        if (faults.size() < most_told) add_lot_faults(database, lot, faults);
     add_total_faults(database, faults);
     run_all(database, whole_shop_checks(), faults);
     if (cost_order(database).value_or("") != "moving-average")

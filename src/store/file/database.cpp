@@ -141,7 +141,8 @@ void guarded(const std::filesystem::path& path, const std::function<void()>& act
 
 struct Database::Connection {
     SQLite::Database sql;
-    std::map<std::string, SQLite::Statement> kept; ///< let go of before the connection is
+    std::map<std::string, std::unique_ptr<SQLite::Statement>>
+        kept; ///< let go of before the connection is
 };
 
 Database::Database(fs::path shown, const std::string& file, int flags)
@@ -156,8 +157,23 @@ SQLite::Database& Database::sql() {
     return connection_->sql;
 }
 
-SQLite::Statement& Database::kept(const std::string& text) {
-    return connection_->kept.try_emplace(text, connection_->sql, text).first->second;
+std::unique_ptr<SQLite::Statement> Database::lend(const std::string& text) {
+    const auto kept = connection_->kept.find(text);
+    if (kept == connection_->kept.end())
+        return std::make_unique<SQLite::Statement>(connection_->sql, text);
+    auto statement = std::move(kept->second);
+    connection_->kept.erase(kept);
+    return statement;
+}
+
+void Database::give_back(std::string text, std::unique_ptr<SQLite::Statement> statement) noexcept {
+    try {
+        statement->tryReset(); // says once more what the last step said, which was thrown already
+        statement->clearBindings();
+        connection_->kept.try_emplace(std::move(text), std::move(statement));
+    } catch (const std::exception&) {
+        return; // it is prepared anew next time
+    }
 }
 
 void Database::harden() {

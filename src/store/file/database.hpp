@@ -56,8 +56,9 @@ public:
     const std::string& written_under() const { return key_; }
     void write_under(std::string key) { key_ = std::move(key); }
 
-    /// A prepared statement of that text, kept as long as the connection (see store/kept.hpp).
-    SQLite::Statement& kept(const std::string& text);
+    /// A prepared statement of that text, for one Query (see rows.hpp) until it gives it back.
+    std::unique_ptr<SQLite::Statement> lend(const std::string& text);
+    void give_back(std::string text, std::unique_ptr<SQLite::Statement> statement) noexcept;
 
 private:
     Database(std::filesystem::path shown, const std::string& file, int flags);

@@ -78,19 +78,17 @@ std::int64_t add_holder(Database& database, std::string_view kind);
 /// Kind of a holder: "shelf", "offcut", ...
 std::string kind_of_holder(Database& database, std::int64_t id);
 
-/// Writes movements of one posting; keeps its statement, since a batch writes many.
+/// Writes movements of one posting.
 class MovementWriter {
 public:
-    MovementWriter(Database& database, std::int64_t posting);
-    ~MovementWriter();
-    MovementWriter(const MovementWriter&) = delete;
-    MovementWriter& operator=(const MovementWriter&) = delete;
+    MovementWriter(Database& database, std::int64_t posting)
+        : database_(database), posting_(posting) {}
     /// The id and posting of `movement` are ignored. Movements of nothing (no quantity and no
     /// value) are left out.
     void move(const Movement& movement);
 
 private:
-    std::unique_ptr<SQLite::Statement> statement_;
+    Database& database_;
     std::int64_t posting_;
 };
 

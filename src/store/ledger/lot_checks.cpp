@@ -1,6 +1,7 @@
 #include "store/ledger/lot_checks.hpp"
 
-#include <SQLiteCpp/SQLiteCpp.h>
+#include "store/file/rows.hpp"
+
 #include <fmt/format.h>
 
 #include <map>
@@ -23,67 +24,73 @@ struct Moved {
     std::map<std::int64_t, Sums> holders;
 };
 
-Moved add_up(SQLite::Statement& movements) {
+Moved add_up(Database& database, std::int64_t lot) {
     Moved moved;
-    while (movements.executeStep()) {
-        const Sums what{movements.getColumn(2).getInt64(), movements.getColumn(3).getInt64()};
-        Sums& from = moved.holders[movements.getColumn(0).getInt64()];
+    Query movements(database,
+                    "SELECT from_holder, to_holder, quantity, value, kind = 'receive' "
+                    "FROM movement WHERE lot_id = ?",
+                    lot);
+    while (movements.next()) {
+        Sums& from = moved.holders[movements.number()];
+        Sums& to = moved.holders[movements.number()];
+        const Sums what{movements.number(), movements.number()};
         from.quantity -= what.quantity;
         from.value -= what.value;
-        Sums& to = moved.holders[movements.getColumn(1).getInt64()];
         to.quantity += what.quantity;
         to.value += what.value;
-        if (movements.getColumn(4).getInt() == 0) continue;
+        if (!movements.yes()) continue;
         moved.received.quantity += what.quantity;
         moved.received.value += what.value;
     }
     return moved;
 }
 
-/// Whether what an offcut holds of the lot does not fit it. `row` is one of balances_.
-bool misfits(SQLite::Statement& row, std::int64_t lot, std::int64_t quantity) {
-    if (row.isColumnNull(3) || quantity == 0) return false;
-    const std::int64_t size = row.getColumn(5).getInt64();
-    const bool sheet = row.getColumn(6).getInt64() > 1;
-    return row.getColumn(4).getInt64() != lot || quantity > size || (sheet && quantity != size);
+/// An offcut that holds something of a lot.
+struct HoldingOffcut {
+    std::string code; ///< empty for a holder that is no offcut
+    std::int64_t lot;
+    std::int64_t size;
+    std::int64_t height;
+};
+
+/// Whether what it holds of `lot` does not fit it.
+bool misfits(const HoldingOffcut& offcut, std::int64_t lot, std::int64_t quantity) {
+    if (offcut.code.empty() || quantity == 0) return false;
+    const bool sheet = offcut.height > 1;
+    return offcut.lot != lot || quantity > offcut.size || (sheet && quantity != offcut.size);
 }
 
 } // namespace
 
-LotChecks::LotChecks(Database& database)
-    : lot_(database.sql(), "SELECT quantity, cost, unit_width * unit_height FROM lot WHERE id = ?"),
-      movements_(database.sql(), "SELECT from_holder, to_holder, quantity, value, "
-                                 "kind = 'receive' FROM movement WHERE lot_id = ?"),
-      balances_(database.sql(),
-                "SELECT holder_id, quantity, value, offcut.code, offcut.lot_id, width * height, "
-                "height FROM balance LEFT JOIN offcut ON offcut.id = holder_id "
-                "WHERE balance.lot_id = ?") {}
-
-void LotChecks::add_faults(std::int64_t lot, std::vector<std::string>& faults) {
-    for (SQLite::Statement* statement : {&lot_, &movements_, &balances_}) {
-        statement->reset();
-        statement->bind(1, lot);
-    }
-    const Moved moved = add_up(movements_);
-    if (!lot_.executeStep()) return; // a reference to nothing is found by the check of the file
-    const Sums said{lot_.getColumn(0).getInt64(), lot_.getColumn(1).getInt64()};
-    const std::int64_t unit = lot_.getColumn(2).getInt64();
+void add_lot_faults(Database& database, std::int64_t lot, std::vector<std::string>& faults) {
+    Query facts(database, "SELECT quantity, cost, unit_width * unit_height FROM lot WHERE id = ?",
+                lot);
+    if (!facts.next()) return; // a reference to nothing is found by the check of the file
+    const Sums said{facts.number(), facts.number()};
+    const std::int64_t unit = facts.number();
+    const Moved moved = add_up(database, lot);
     if (differ(said, moved.received))
         faults.push_back(
             fmt::format("lot {} says it received {}, its movements say {}, or its cost differs",
                         lot, said.quantity, moved.received.quantity));
     Sums all;
     std::map<std::int64_t, Sums> balances;
-    while (balances_.executeStep()) {
-        const std::int64_t holder = balances_.getColumn(0).getInt64();
-        const Sums has{balances_.getColumn(1).getInt64(), balances_.getColumn(2).getInt64()};
+    Query held(database,
+               "SELECT holder_id, quantity, value, offcut.code, offcut.lot_id, width * height, "
+               "height FROM balance LEFT JOIN offcut ON offcut.id = holder_id "
+               "WHERE balance.lot_id = ?",
+               lot);
+    while (held.next()) {
+        const std::int64_t holder = held.number();
+        const Sums has{held.number(), held.number()};
+        const HoldingOffcut offcut{held.text(), held.number(), held.number(), held.number()};
         balances[holder] = has;
         all.quantity += has.quantity;
         all.value += has.value;
-        if (misfits(balances_, lot, has.quantity))
+        if (misfits(offcut, lot, has.quantity))
             faults.push_back(
                 fmt::format("offcut {} holds {}, which does not fit its size or its lot",
-                            balances_.getColumn(3).getString(), has.quantity));
+                            offcut.code, has.quantity));
         if (holder == lot && has.quantity % unit != 0)
             faults.push_back(
                 fmt::format("lot {} has {} on the shelf, which is not a whole number of units", lot,
@@ -104,39 +111,38 @@ std::vector<std::int64_t> lots_touched_since(Database& database, std::int64_t mo
     std::vector<std::int64_t> lots;
     // The plus keeps SQLite from walking the index of lots, which is as long as the ledger, in the
     // place of the few movements.
-    SQLite::Statement query(database.sql(), "SELECT DISTINCT +lot_id FROM movement WHERE id > ? "
-                                            "AND +lot_id IS NOT NULL");
-    query.bind(1, movement);
-    while (query.executeStep()) lots.push_back(query.getColumn(0).getInt64());
+    Query query(database,
+                "SELECT DISTINCT +lot_id FROM movement WHERE id > ? "
+                "AND +lot_id IS NOT NULL",
+                movement);
+    while (query.next()) lots.push_back(query.number());
     return lots;
 }
 
 std::vector<std::int64_t> all_lot_ids(Database& database) {
     std::vector<std::int64_t> lots;
-    SQLite::Statement query(database.sql(), "SELECT id FROM lot ORDER BY id");
-    while (query.executeStep()) lots.push_back(query.getColumn(0).getInt64());
+    Query query(database, "SELECT id FROM lot ORDER BY id");
+    while (query.next()) lots.push_back(query.number());
     return lots;
 }
 
 void add_total_faults(Database& database, std::vector<std::string>& faults) {
-    SQLite::Statement all(database.sql(), "SELECT ifnull(sum(value), 0) FROM kind_value");
-    all.executeStep();
-    const std::int64_t lost = all.getColumn(0).getInt64();
+    Query all(database, "SELECT ifnull(sum(value), 0) FROM kind_value");
+    all.next();
+    const std::int64_t lost = all.number();
     if (lost != 0)
         faults.push_back(
             fmt::format("the shop does not add up: {} in value is unaccounted for", lost));
-    SQLite::Statement made(database.sql(),
-                           "SELECT value FROM kind_value WHERE kind = 'made' AND value <> 0");
-    if (made.executeStep())
+    Query made(database, "SELECT value FROM kind_value WHERE kind = 'made' AND value <> 0");
+    if (made.next())
         faults.push_back(fmt::format("journals and what they were made of differ by {} in value",
-                                     made.getColumn(0).getInt64()));
+                                     made.number()));
 }
 
 std::vector<std::string> faults_since(Database& database, std::int64_t movement) {
     std::vector<std::string> faults;
-    LotChecks lots(database);
     for (const std::int64_t lot : lots_touched_since(database, movement))
-        lots.add_faults(lot, faults);
+        add_lot_faults(database, lot, faults);
     add_total_faults(database, faults);
     return faults;
 }

@@ -2,8 +2,6 @@
 
 #include "store/file/database.hpp"
 
-#include <SQLiteCpp/Statement.h>
-
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -13,20 +11,8 @@ namespace barrow::store {
 /// Invariants of one lot, recomputed from its movements: what it says it received came in; every
 /// holder's balance of it is what was moved there less what was moved away; quantity and value of
 /// all holders cancel against what the outside owes; an offcut holds what its size and lot allow;
-/// the shelf holds whole units. Keeps its statements, so that many lots cost little more than
-/// their movements.
-class LotChecks {
-public:
-    explicit LotChecks(Database& database);
-
-    /// Adds what is wrong with the lot, in words. Reads all its movements once.
-    void add_faults(std::int64_t lot, std::vector<std::string>& faults);
-
-private:
-    SQLite::Statement lot_;
-    SQLite::Statement movements_;
-    SQLite::Statement balances_;
-};
+/// the shelf holds whole units. Adds what is wrong, in words. Reads all movements of the lot once.
+void add_lot_faults(Database& database, std::int64_t lot, std::vector<std::string>& faults);
 
 /// Lots that movements after `movement` were of, and all lots there are.
 std::vector<std::int64_t> lots_touched_since(Database& database, std::int64_t movement);

@@ -1,9 +1,11 @@
 #include "store/ledger/quarters.hpp"
 
-#include <SQLiteCpp/SQLiteCpp.h>
+#include "store/file/rows.hpp"
+
 #include <fmt/format.h>
 
 #include <chrono>
+#include <optional>
 #include <utility>
 
 namespace barrow::store {
@@ -13,18 +15,13 @@ using Key = std::pair<std::int64_t, std::int64_t>; // holder, lot
 
 /// The latest quarter kept at or before `day`; empty when there is none.
 std::string quarter_before(Database& database, const base::Date& day) {
-    SQLite::Statement query(database.sql(), "SELECT max(day) FROM quarter WHERE day <= ?");
-    query.bind(1, base::to_text(day));
-    query.executeStep();
-    return query.getColumn(0).isNull() ? std::string() : query.getColumn(0).getString();
+    Query query(database, "SELECT max(day) FROM quarter WHERE day <= ?", day);
+    query.next();
+    return query.text(); // empty where there is none
 }
 
 void snapshot(Database& database, const std::string& day) {
-    const auto run = [&](const char* text) {
-        SQLite::Statement statement(database.sql(), text);
-        statement.bind(1, day);
-        statement.exec();
-    };
+    const auto run = [&](const char* text) { execute(database, text, day); };
     run("INSERT INTO quarter (day) VALUES (?)");
     // Holders 1 to 4 are the shop's own; all others hold what is there.
     run("INSERT INTO quarter_balance (day, holder_id, lot_id, quantity, value) "
@@ -37,6 +34,23 @@ constexpr const char* movements_between =
     "FROM posting JOIN movement ON posting_id = posting.id "
     "JOIN holder f ON f.id = from_holder JOIN holder t ON t.id = to_holder "
     "WHERE made_on > ? AND made_on <= ?";
+
+struct Moved {
+    std::int64_t from;
+    std::string from_kind;
+    std::int64_t to;
+    std::string to_kind;
+    std::int64_t lot;
+    std::int64_t quantity;
+    base::Money value;
+};
+
+/// The next row of `movements_between`.
+std::optional<Moved> next_moved(Query& row) {
+    if (!row.next()) return std::nullopt;
+    return Moved{row.number(), row.text(),   row.number(), row.text(),
+                 row.number(), row.number(), row.money()};
+}
 
 bool is_live(const std::string& kind) {
     return kind == "shelf" || kind == "offcut" || kind == "batch" || kind == "journal";
@@ -54,45 +68,40 @@ base::Date end_of_quarter_before(const base::Date& date) {
 
 void close_quarters(Database& database, const base::Date& made_on) {
     const std::string day = base::to_text(end_of_quarter_before(made_on));
-    SQLite::Statement query(database.sql(), "SELECT max(made_on), (SELECT max(day) FROM quarter) "
-                                            "FROM posting");
-    query.executeStep();
-    if (query.getColumn(0).isNull()) return; // nothing was ever booked
+    Query query(database, "SELECT max(made_on), (SELECT max(day) FROM quarter) "
+                          "FROM posting");
+    query.next();
+    const std::string last_booked = query.text(); // both are empty where there is none
+    const std::string last_kept = query.text();
     // Balances hold everything booked so far: they are those of that day only when nothing booked
     // is of a later one.
-    if (query.getColumn(0).getString() > day) return;
-    if (!query.getColumn(1).isNull() && query.getColumn(1).getString() >= day) return;
+    if (last_booked.empty() || last_booked > day || last_kept >= day) return;
     snapshot(database, day);
 }
 
 std::vector<Balance> balances_on(Database& database, const base::Date& day) {
     const std::string quarter = quarter_before(database, day);
     std::map<Key, Balance> balances;
-    SQLite::Statement kept(database.sql(), "SELECT holder_id, lot_id, quantity, value "
-                                           "FROM quarter_balance WHERE day = ?");
-    kept.bind(1, quarter);
-    while (kept.executeStep()) {
-        const Balance balance{kept.getColumn(0).getInt64(), kept.getColumn(1).getInt64(),
-                              kept.getColumn(2).getInt64(),
-                              base::Money::of_minor(kept.getColumn(3).getInt64())};
+    Query kept(database,
+               "SELECT holder_id, lot_id, quantity, value "
+               "FROM quarter_balance WHERE day = ?",
+               quarter);
+    while (kept.next()) {
+        const Balance balance{kept.number(), kept.number(), kept.number(), kept.money()};
         balances[{balance.holder, balance.lot}] = balance;
     }
-    SQLite::Statement since(database.sql(), movements_between);
-    since.bind(1, quarter);
-    since.bind(2, base::to_text(day));
-    while (since.executeStep()) {
-        const std::int64_t lot = since.getColumn(4).getInt64();
-        const auto add = [&](int holder_column, int sign) {
-            if (!is_live(since.getColumn(holder_column + 1).getString())) return;
-            const std::int64_t holder = since.getColumn(holder_column).getInt64();
-            Balance& balance = balances[{holder, lot}];
+    Query since(database, movements_between, quarter, day);
+    while (const auto moved = next_moved(since)) {
+        const auto add = [&](std::int64_t holder, const std::string& kind, int sign) {
+            if (!is_live(kind)) return;
+            Balance& balance = balances[{holder, moved->lot}];
             balance.holder = holder;
-            balance.lot = lot;
-            balance.quantity += sign * since.getColumn(5).getInt64();
-            balance.value += base::Money::of_minor(sign * since.getColumn(6).getInt64());
+            balance.lot = moved->lot;
+            balance.quantity += sign * moved->quantity;
+            balance.value += base::Money::of_minor(sign * moved->value.minor());
         };
-        add(0, -1);
-        add(2, 1);
+        add(moved->from, moved->from_kind, -1);
+        add(moved->to, moved->to_kind, 1);
     }
     std::vector<Balance> result;
     for (const auto& [key, balance] : balances)
@@ -103,25 +112,20 @@ std::vector<Balance> balances_on(Database& database, const base::Date& day) {
 std::map<std::string, base::Money> values_on(Database& database, const base::Date& day) {
     const std::string quarter = quarter_before(database, day);
     std::map<std::string, base::Money> values;
-    SQLite::Statement kept(database.sql(), "SELECT kind, value FROM quarter_value WHERE day = ?");
-    kept.bind(1, quarter);
-    while (kept.executeStep())
-        values[kept.getColumn(0).getString()] = base::Money::of_minor(kept.getColumn(1).getInt64());
-    SQLite::Statement since(database.sql(), movements_between);
-    since.bind(1, quarter);
-    since.bind(2, base::to_text(day));
-    while (since.executeStep()) {
-        const auto value = base::Money::of_minor(since.getColumn(6).getInt64());
-        values[since.getColumn(1).getString()] -= value;
-        values[since.getColumn(3).getString()] += value;
+    Query kept(database, "SELECT kind, value FROM quarter_value WHERE day = ?", quarter);
+    while (kept.next()) values.insert({kept.text(), kept.money()});
+    Query since(database, movements_between, quarter, day);
+    while (const auto moved = next_moved(since)) {
+        values[moved->from_kind] -= moved->value;
+        values[moved->to_kind] += moved->value;
     }
     return values;
 }
 
 std::vector<std::string> quarter_faults(Database& database) {
     std::vector<std::string> faults;
-    SQLite::Statement query(
-        database.sql(),
+    Query query(
+        database,
         "WITH moved AS ("
         "  SELECT day, to_holder AS holder, ifnull(lot_id, 0) AS lot, quantity, movement.value"
         "    FROM quarter JOIN posting ON made_on <= day JOIN movement ON posting_id = posting.id"
@@ -139,22 +143,23 @@ std::vector<std::string> quarter_faults(Database& database) {
         "UNION ALL SELECT day, holder_id FROM quarter_balance b WHERE NOT EXISTS"
         "  (SELECT 1 FROM sums WHERE sums.day = b.day AND holder = holder_id AND lot = lot_id) "
         "LIMIT 20");
-    while (query.executeStep())
-        faults.push_back(fmt::format("what holder {1} had on {0} is not what its movements say",
-                                     query.getColumn(0).getString(),
-                                     query.getColumn(1).getInt64()));
-    SQLite::Statement kinds(
-        database.sql(),
-        "SELECT q.day, q.kind FROM quarter_value q WHERE q.value <> ("
-        "  SELECT ifnull(sum(CASE WHEN t.kind = q.kind THEN m.value ELSE 0 END"
-        "                  - CASE WHEN f.kind = q.kind THEN m.value ELSE 0 END), 0)"
-        "  FROM posting JOIN movement m ON m.posting_id = posting.id"
-        "  JOIN holder f ON f.id = m.from_holder JOIN holder t ON t.id = m.to_holder"
-        "  WHERE made_on <= q.day)");
-    while (kinds.executeStep())
-        faults.push_back(fmt::format("the total of {1} on {0} is not what its movements say",
-                                     kinds.getColumn(0).getString(),
-                                     kinds.getColumn(1).getString()));
+    while (query.next()) {
+        const std::string day = query.text();
+        faults.push_back(fmt::format("what holder {} had on {} is not what its movements say",
+                                     query.number(), day));
+    }
+    Query kinds(database,
+                "SELECT q.day, q.kind FROM quarter_value q WHERE q.value <> ("
+                "  SELECT ifnull(sum(CASE WHEN t.kind = q.kind THEN m.value ELSE 0 END"
+                "                  - CASE WHEN f.kind = q.kind THEN m.value ELSE 0 END), 0)"
+                "  FROM posting JOIN movement m ON m.posting_id = posting.id"
+                "  JOIN holder f ON f.id = m.from_holder JOIN holder t ON t.id = m.to_holder"
+                "  WHERE made_on <= q.day)");
+    while (kinds.next()) {
+        const std::string day = kinds.text();
+        faults.push_back(
+            fmt::format("the total of {} on {} is not what its movements say", kinds.text(), day));
+    }
     return faults;
 }
 

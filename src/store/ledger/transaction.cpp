@@ -1,6 +1,7 @@
 #include "store/ledger/transaction.hpp"
 
 #include "base/error.hpp"
+#include "store/file/rows.hpp"
 #include "store/ledger/lot_checks.hpp"
 
 #include <SQLiteCpp/SQLiteCpp.h>
@@ -11,24 +12,25 @@
 namespace barrow::store {
 namespace {
 
-/// Id of the last movement there is, so that those written since can be told apart.
-std::int64_t last_movement(SQLite::Database& sql) {
-    return sql.execAndGet("SELECT ifnull(max(id), 0) FROM movement").getInt64();
+/// Highest number in a table, so that rows added since can be told apart.
+std::int64_t last_movement(Database& database) {
+    return number_of(database, "SELECT ifnull(max(id), 0) FROM movement");
 }
 
-bool is_used(SQLite::Database& sql, const std::string& key) {
-    SQLite::Statement query(sql, "SELECT 1 FROM sent_once WHERE key = ?");
-    query.bind(1, key);
-    return query.executeStep();
+std::int64_t last_posting(Database& database) {
+    return number_of(database, "SELECT ifnull(max(id), 0) FROM posting");
+}
+
+bool is_used(Database& database, const std::string& key) {
+    return Query(database, "SELECT 1 FROM sent_once WHERE key = ?", key).next();
 }
 
 /// Keeps the key with the last entry written since `before`, if any was.
-void keep_key(SQLite::Database& sql, const std::string& key, std::int64_t before) {
-    SQLite::Statement insert(sql, "INSERT INTO sent_once (key, posting_id) VALUES "
-                                  "(?, (SELECT max(id) FROM posting WHERE id > ?))");
-    insert.bind(1, key);
-    insert.bind(2, before);
-    insert.exec();
+void keep_key(Database& database, const std::string& key, std::int64_t before) {
+    execute(database,
+            "INSERT INTO sent_once (key, posting_id) "
+            "VALUES (?, (SELECT max(id) FROM posting WHERE id > ?))",
+            key, before);
 }
 
 } // namespace
@@ -43,7 +45,7 @@ Once::~Once() {
 
 bool was_written(Database& database, const std::string& key) {
     bool used = false;
-    guarded(database.path(), [&] { used = is_used(database.sql(), key); });
+    guarded(database.path(), [&] { used = is_used(database, key); });
     return used;
 }
 
@@ -56,17 +58,15 @@ void write(Database& database, Mode mode, const std::function<void()>& action) {
                         database.path().string()),
             "look at permissions, or copy it to a folder that can be written");
     guarded(database.path(), [&] {
-        SQLite::Database& sql = database.sql();
         // Leaving the scope without commit, by an error or on purpose, rolls back.
-        SQLite::Transaction transaction(sql, SQLite::TransactionBehavior::IMMEDIATE);
-        const std::int64_t before = last_movement(sql);
+        SQLite::Transaction transaction(database.sql(), SQLite::TransactionBehavior::IMMEDIATE);
+        const std::int64_t before = last_movement(database);
         const std::string& key = database.written_under();
-        if (!key.empty() && is_used(sql, key))
+        if (!key.empty() && is_used(database, key))
             throw base::refused("this was written already, and is not written a second time");
-        const std::int64_t posting =
-            key.empty() ? 0 : sql.execAndGet("SELECT ifnull(max(id), 0) FROM posting").getInt64();
+        const std::int64_t posting = key.empty() ? 0 : last_posting(database);
         action();
-        if (!key.empty()) keep_key(sql, key, posting);
+        if (!key.empty()) keep_key(database, key, posting);
         const auto faults = faults_since(database, before);
         if (!faults.empty()) throw base::broken(faults.front());
         if (mode == Mode::commit) transaction.commit();

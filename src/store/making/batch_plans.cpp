@@ -1,211 +1,172 @@
 #include "store/making/batch_plans.hpp"
 
-#include <SQLiteCpp/SQLiteCpp.h>
+#include "store/file/rows.hpp"
 
 namespace barrow::store {
 namespace {
 
-void bind_place(SQLite::Statement& statement, int first, const Place& place) {
-    statement.bind(first, place.x);
-    statement.bind(first + 1, place.y);
-    statement.bind(first + 2, place.width);
-    statement.bind(first + 3, place.height);
-}
-
-Place place_from(SQLite::Statement& row, int first) {
-    return {row.getColumn(first).getInt64(), row.getColumn(first + 1).getInt64(),
-            row.getColumn(first + 2).getInt64(), row.getColumn(first + 3).getInt64()};
+Place place_from(Query& row) {
+    return {row.number(), row.number(), row.number(), row.number()};
 }
 
 void add_pieces(Database& database, std::int64_t sheet, const std::vector<PlannedPiece>& pieces) {
-    SQLite::Statement statement(database.sql(),
-                                "INSERT INTO batch_piece (sheet_id, seq, run, part, x, y, width, "
-                                "height) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
     for (std::size_t i = 0; i < pieces.size(); ++i) {
-        statement.reset();
-        statement.bind(1, sheet);
-        statement.bind(2, static_cast<std::int64_t>(i));
-        statement.bind(3, pieces[i].run);
-        statement.bind(4, pieces[i].part);
-        bind_place(statement, 5, pieces[i].place);
-        statement.exec();
+        const auto& [run, part, place] = pieces[i];
+        execute(database,
+                "INSERT INTO batch_piece (sheet_id, seq, run, part, x, y, width, height) "
+                "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+                sheet, i, run, part, place.x, place.y, place.width, place.height);
     }
 }
 
 void add_remnants(Database& database, std::int64_t sheet,
                   const std::vector<PlannedRemnant>& remnants) {
-    SQLite::Statement statement(database.sql(),
-                                "INSERT INTO batch_remnant (sheet_id, seq, x, y, width, height, "
-                                "keeps_code) VALUES (?, ?, ?, ?, ?, ?, ?)");
     for (std::size_t i = 0; i < remnants.size(); ++i) {
-        statement.reset();
-        statement.bind(1, sheet);
-        statement.bind(2, static_cast<std::int64_t>(i));
-        bind_place(statement, 3, remnants[i].place);
-        statement.bind(7, remnants[i].keeps_code ? 1 : 0);
-        statement.exec();
+        const auto& [place, keeps_code] = remnants[i];
+        execute(database,
+                "INSERT INTO batch_remnant (sheet_id, seq, x, y, width, height, keeps_code) "
+                "VALUES (?, ?, ?, ?, ?, ?, ?)",
+                sheet, i, place.x, place.y, place.width, place.height, keeps_code);
     }
 }
 
 } // namespace
 
 void add_planned_sheet(Database& database, std::int64_t batch, const PlannedSheet& sheet) {
-    SQLite::Statement statement(
-        database.sql(), "INSERT INTO batch_sheet (batch_id, material_id, source_id, plan, width, "
-                        "height) VALUES (?, ?, ?, ?, ?, ?)");
-    statement.bind(1, batch);
-    statement.bind(2, sheet.material_id);
-    statement.bind(3, sheet.source_id);
-    statement.bind(4, sheet.plan);
-    statement.bind(5, sheet.size.width);
-    statement.bind(6, sheet.size.height);
-    statement.exec();
-    const std::int64_t id = database.sql().getLastInsertRowid();
+    const std::int64_t id = insert(
+        database,
+        "INSERT INTO batch_sheet (batch_id, material_id, source_id, plan, width, "
+        "height) VALUES (?, ?, ?, ?, ?, ?)",
+        batch, sheet.material_id, sheet.source_id, sheet.plan, sheet.size.width, sheet.size.height);
     add_pieces(database, id, sheet.pieces);
     add_remnants(database, id, sheet.remnants);
 }
 
 void add_planned_take(Database& database, std::int64_t batch, const PlannedTake& take) {
-    SQLite::Statement statement(
-        database.sql(),
-        "INSERT INTO batch_take (batch_id, lot_id, material_id, quantity) VALUES (?, ?, ?, ?)");
-    statement.bind(1, batch);
-    statement.bind(2, take.lot_id);
-    statement.bind(3, take.material_id);
-    statement.bind(4, take.quantity);
-    statement.exec();
+    execute(database,
+            "INSERT INTO batch_take (batch_id, lot_id, material_id, quantity) VALUES (?, ?, ?, ?)",
+            batch, take.lot_id, take.material_id, take.quantity);
 }
 
 std::vector<PlannedSheet> planned_sheets(Database& database, std::int64_t batch) {
     std::vector<PlannedSheet> sheets;
     std::map<std::int64_t, std::size_t> at;
-    SQLite::Statement query(database.sql(),
-                            "SELECT id, material_id, source_id, plan, width, height "
-                            "FROM batch_sheet WHERE batch_id = ? ORDER BY id");
-    query.bind(1, batch);
-    while (query.executeStep()) {
+    Query query(database,
+                "SELECT id, material_id, source_id, plan, width, height "
+                "FROM batch_sheet WHERE batch_id = ? ORDER BY id",
+                batch);
+    while (query.next()) {
         PlannedSheet sheet;
-        sheet.id = query.getColumn(0).getInt64();
-        sheet.material_id = query.getColumn(1).getInt64();
-        sheet.source_id = query.getColumn(2).getInt64();
-        sheet.plan = query.getColumn(3).getInt64();
-        sheet.size = {query.getColumn(4).getInt64(), query.getColumn(5).getInt64()};
+        sheet.id = query.number();
+        sheet.material_id = query.number();
+        sheet.source_id = query.number();
+        sheet.plan = query.number();
+        sheet.size = {query.number(), query.number()};
         at[sheet.id] = sheets.size();
         sheets.push_back(sheet);
     }
-    SQLite::Statement pieces(
-        database.sql(), "SELECT sheet_id, run, part, x, y, batch_piece.width, "
-                        "batch_piece.height FROM batch_sheet JOIN batch_piece "
-                        "ON sheet_id = batch_sheet.id WHERE batch_id = ? ORDER BY sheet_id, seq");
-    pieces.bind(1, batch);
-    while (pieces.executeStep())
-        sheets[at[pieces.getColumn(0).getInt64()]].pieces.push_back(
-            {pieces.getColumn(1).getInt64(), pieces.getColumn(2).getString(),
-             place_from(pieces, 3)});
-    SQLite::Statement remnants(
-        database.sql(), "SELECT sheet_id, x, y, batch_remnant.width, batch_remnant.height, "
-                        "keeps_code FROM batch_sheet JOIN batch_remnant "
-                        "ON sheet_id = batch_sheet.id WHERE batch_id = ? ORDER BY sheet_id, seq");
-    remnants.bind(1, batch);
-    while (remnants.executeStep())
-        sheets[at[remnants.getColumn(0).getInt64()]].remnants.push_back(
-            {place_from(remnants, 1), remnants.getColumn(5).getInt() == 1});
+    Query pieces(database,
+                 "SELECT sheet_id, run, part, x, y, batch_piece.width, "
+                 "batch_piece.height FROM batch_sheet JOIN batch_piece "
+                 "ON sheet_id = batch_sheet.id WHERE batch_id = ? ORDER BY sheet_id, seq",
+                 batch);
+    while (pieces.next())
+        sheets[at[pieces.number()]].pieces.push_back(
+            {pieces.number(), pieces.text(), place_from(pieces)});
+    Query remnants(database,
+                   "SELECT sheet_id, x, y, batch_remnant.width, batch_remnant.height, "
+                   "keeps_code FROM batch_sheet JOIN batch_remnant "
+                   "ON sheet_id = batch_sheet.id WHERE batch_id = ? ORDER BY sheet_id, seq",
+                   batch);
+    while (remnants.next())
+        sheets[at[remnants.number()]].remnants.push_back({place_from(remnants), remnants.yes()});
     return sheets;
 }
 
 std::vector<PlannedTake> planned_takes(Database& database, std::int64_t batch) {
     std::vector<PlannedTake> takes;
-    SQLite::Statement query(database.sql(), "SELECT lot_id, material_id, quantity FROM batch_take "
-                                            "WHERE batch_id = ? ORDER BY lot_id");
-    query.bind(1, batch);
-    while (query.executeStep())
-        takes.push_back({query.getColumn(0).getInt64(), query.getColumn(1).getInt64(),
-                         query.getColumn(2).getInt64()});
+    Query query(database,
+                "SELECT lot_id, material_id, quantity FROM batch_take "
+                "WHERE batch_id = ? ORDER BY lot_id",
+                batch);
+    while (query.next()) takes.push_back({query.number(), query.number(), query.number()});
     return takes;
 }
 
 std::map<std::int64_t, std::int64_t> reserved(Database& database, std::int64_t except) {
     std::map<std::int64_t, std::int64_t> quantities;
     // The index of open batches is found by its own condition only, so it stands beside ours.
-    SQLite::Statement query(
-        database.sql(),
+    Query query(
+        database,
         "SELECT source_id, sum(width * height) FROM batch JOIN batch_sheet ON batch_id = batch.id "
         "WHERE status IN ('planned', 'cut') AND status = 'planned' AND batch.id <> ?1 GROUP BY "
         "source_id "
         "UNION ALL SELECT lot_id, sum(quantity) FROM batch JOIN batch_take ON batch_id = batch.id "
         "WHERE status IN ('planned', 'cut') AND status = 'planned' AND batch.id <> ?1 GROUP BY "
-        "lot_id");
-    query.bind(1, except);
-    while (query.executeStep())
-        quantities[query.getColumn(0).getInt64()] += query.getColumn(1).getInt64();
+        "lot_id",
+        except);
+    while (query.next()) {
+        std::int64_t& quantity = quantities[query.number()];
+        quantity += query.number();
+    }
     return quantities;
 }
 
 std::map<std::int64_t, std::int64_t> units_reserved(Database& database) {
     std::map<std::int64_t, std::int64_t> units;
-    SQLite::Statement query(
-        database.sql(), "SELECT batch_sheet.material_id, count(*) FROM batch JOIN batch_sheet "
-                        "ON batch_id = batch.id JOIN lot ON lot.id = source_id "
-                        "WHERE status IN ('planned', 'cut') AND status = 'planned' GROUP BY 1 "
-                        "UNION ALL SELECT material_id, sum(quantity) FROM batch JOIN batch_take "
-                        "ON batch_id = batch.id WHERE status IN ('planned', 'cut') AND status = "
-                        "'planned' GROUP BY 1");
-    while (query.executeStep())
-        units[query.getColumn(0).getInt64()] += query.getColumn(1).getInt64();
+    Query query(database, "SELECT batch_sheet.material_id, count(*) FROM batch JOIN batch_sheet "
+                          "ON batch_id = batch.id JOIN lot ON lot.id = source_id "
+                          "WHERE status IN ('planned', 'cut') AND status = 'planned' GROUP BY 1 "
+                          "UNION ALL SELECT material_id, sum(quantity) FROM batch JOIN batch_take "
+                          "ON batch_id = batch.id WHERE status IN ('planned', 'cut') AND status = "
+                          "'planned' GROUP BY 1");
+    while (query.next()) {
+        std::int64_t& of_material = units[query.number()];
+        of_material += query.number();
+    }
     return units;
 }
 
 std::vector<std::int64_t> batches_reserving(Database& database, std::int64_t holder) {
     std::vector<std::int64_t> numbers;
-    SQLite::Statement query(
-        database.sql(), "SELECT number FROM batch WHERE status = 'planned' AND id IN "
-                        "(SELECT batch_id FROM batch_sheet WHERE source_id = ?1 "
-                        "UNION SELECT batch_id FROM batch_take WHERE lot_id = ?1) ORDER BY number");
-    query.bind(1, holder);
-    while (query.executeStep()) numbers.push_back(query.getColumn(0).getInt64());
+    Query query(database,
+                "SELECT number FROM batch WHERE status = 'planned' AND id IN "
+                "(SELECT batch_id FROM batch_sheet WHERE source_id = ?1 "
+                "UNION SELECT batch_id FROM batch_take WHERE lot_id = ?1) ORDER BY number",
+                holder);
+    while (query.next()) numbers.push_back(query.number());
     return numbers;
 }
 
 void add_cut_sheet(Database& database, const CutSheet& sheet) {
-    SQLite::Statement statement(
-        database.sql(),
-        "INSERT INTO cut_sheet (posting_id, batch_id, planned_id, source_id, width, "
-        "height, cost, pieces, kept, kept_value, waste) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
-    statement.bind(1, sheet.posting_id);
-    statement.bind(2, sheet.batch_id);
-    if (sheet.planned_id != 0) statement.bind(3, sheet.planned_id);
-    statement.bind(4, sheet.source_id);
-    statement.bind(5, sheet.size.width);
-    statement.bind(6, sheet.size.height);
-    statement.bind(7, sheet.cost.minor());
-    statement.bind(8, sheet.pieces);
-    statement.bind(9, sheet.kept);
-    statement.bind(10, sheet.kept_value.minor());
-    statement.bind(11, sheet.waste);
-    statement.exec();
+    execute(database,
+            "INSERT INTO cut_sheet (posting_id, batch_id, planned_id, source_id, width, "
+            "height, cost, pieces, kept, kept_value, waste) "
+            "VALUES (?, ?, nullif(?, 0), ?, ?, ?, ?, ?, ?, ?, ?)",
+            sheet.posting_id, sheet.batch_id, sheet.planned_id, sheet.source_id, sheet.size.width,
+            sheet.size.height, sheet.cost, sheet.pieces, sheet.kept, sheet.kept_value, sheet.waste);
 }
 
 std::vector<CutSheet> cut_sheets(Database& database, std::int64_t posting) {
     std::vector<CutSheet> sheets;
-    SQLite::Statement query(database.sql(),
-                            "SELECT id, batch_id, ifnull(planned_id, 0), source_id, width, height, "
-                            "cost, pieces, kept, kept_value, waste FROM cut_sheet "
-                            "WHERE posting_id = ? ORDER BY id");
-    query.bind(1, posting);
-    while (query.executeStep()) {
+    Query query(database,
+                "SELECT id, batch_id, ifnull(planned_id, 0), source_id, width, height, "
+                "cost, pieces, kept, kept_value, waste FROM cut_sheet "
+                "WHERE posting_id = ? ORDER BY id",
+                posting);
+    while (query.next()) {
         CutSheet sheet;
         sheet.posting_id = posting;
-        sheet.id = query.getColumn(0).getInt64();
-        sheet.batch_id = query.getColumn(1).getInt64();
-        sheet.planned_id = query.getColumn(2).getInt64();
-        sheet.source_id = query.getColumn(3).getInt64();
-        sheet.size = {query.getColumn(4).getInt64(), query.getColumn(5).getInt64()};
-        sheet.cost = base::Money::of_minor(query.getColumn(6).getInt64());
-        sheet.pieces = query.getColumn(7).getInt64();
-        sheet.kept = query.getColumn(8).getInt64();
-        sheet.kept_value = base::Money::of_minor(query.getColumn(9).getInt64());
-        sheet.waste = query.getColumn(10).getInt64();
+        sheet.id = query.number();
+        sheet.batch_id = query.number();
+        sheet.planned_id = query.number();
+        sheet.source_id = query.number();
+        sheet.size = {query.number(), query.number()};
+        sheet.cost = query.money();
+        sheet.pieces = query.number();
+        sheet.kept = query.number();
+        sheet.kept_value = query.money();
+        sheet.waste = query.number();
         sheets.push_back(sheet);
     }
     return sheets;

@@ -1,10 +1,10 @@
 #include "store/stock/catalogue.hpp"
 
 #include "base/error.hpp"
-
-#include <SQLiteCpp/SQLiteCpp.h>
+#include "store/file/rows.hpp"
 
 #include <array>
+#include <tuple>
 #include <utility>
 
 namespace barrow::store {
@@ -22,13 +22,13 @@ std::string select(const char* columns, const char* table, const char* rest) {
     return std::string("SELECT ") + columns + " FROM " + table + " " + rest;
 }
 
-Supplier supplier_from(SQLite::Statement& row) {
+Supplier supplier_from(Query& row) {
     Supplier supplier;
-    supplier.id = row.getColumn(0).getInt64();
-    supplier.code = row.getColumn(1).getString();
-    supplier.name = row.getColumn(2).getString();
-    supplier.lead_days = row.getColumn(3).getInt64();
-    supplier.note = row.getColumn(4).getString();
+    supplier.id = row.number();
+    supplier.code = row.text();
+    supplier.name = row.text();
+    supplier.lead_days = row.number();
+    supplier.note = row.text();
     return supplier;
 }
 
@@ -39,77 +39,47 @@ auto facts_of(AnyMaterial& m) {
                       &m.diameter, &m.thing_width, &m.thing_height, &m.flap,  &m.spread};
 }
 
-Material material_from(SQLite::Statement& row) {
-    int column = 0;
-    const auto text = [&] { return row.getColumn(column++).getString(); };
-    const auto number = [&] { return row.getColumn(column++).getInt64(); };
-    const auto maybe = [&]() -> std::optional<std::int64_t> {
-        const SQLite::Column value = row.getColumn(column++);
-        if (value.isNull()) return std::nullopt;
-        return value.getInt64();
-    };
+Material material_from(Query& row) {
     Material material;
-    material.id = number();
-    material.code = text();
-    material.name = text();
-    material.form = base::read_form(text()).value();
-    material.bulk_unit = text();
-    material.collection = text();
-    material.supplier_id = maybe();
-    material.fresh.width = number();
-    material.fresh.height = number();
-    material.pack_units = number();
-    if (const auto price = maybe()) material.pack_price = base::Money::of_minor(*price);
-    material.least_useful.width = number();
-    material.least_useful.height = number();
-    material.trim_left = number();
-    material.trim_right = number();
-    material.trim_top = number();
-    material.trim_bottom = number();
-    material.kerf = number();
-    material.pattern = read_pattern(text()).value();
-    material.grain = text();
-    material.reorder_level = number();
-    material.hazard = text();
-    material.note = text();
-    material.place = text();
-    for (std::optional<std::int64_t>* fact : facts_of(material)) *fact = maybe();
+    material.id = row.number();
+    material.code = row.text();
+    material.name = row.text();
+    material.form = base::read_form(row.text()).value();
+    material.bulk_unit = row.text();
+    material.collection = row.text();
+    material.supplier_id = row.maybe_number();
+    material.fresh.width = row.number();
+    material.fresh.height = row.number();
+    material.pack_units = row.number();
+    material.pack_price = row.maybe_money();
+    material.least_useful.width = row.number();
+    material.least_useful.height = row.number();
+    material.trim_left = row.number();
+    material.trim_right = row.number();
+    material.trim_top = row.number();
+    material.trim_bottom = row.number();
+    material.kerf = row.number();
+    material.pattern = read_pattern(row.text()).value();
+    material.grain = row.text();
+    material.reorder_level = row.number();
+    material.hazard = row.text();
+    material.note = row.text();
+    material.place = row.text();
+    for (std::optional<std::int64_t>* fact : facts_of(material)) *fact = row.maybe_number();
     return material;
 }
 
-/// Binds everything but the id, in the order of material_columns, from parameter 1 on.
-int bind_material(SQLite::Statement& statement, const Material& material) {
-    int at = 0;
-    const auto text = [&](const std::string& value) { statement.bind(++at, value); };
-    const auto number = [&](std::int64_t value) { statement.bind(++at, value); };
-    const auto maybe = [&](std::optional<std::int64_t> value) {
-        value ? statement.bind(++at, *value) : statement.bind(++at);
+/// Runs `text` with everything but the id, in the order of material_columns, and then `more`.
+template <typename... More>
+void execute_with(Database& database, const char* text, const Material& m, const More&... more) {
+    const auto with_facts = [&](const auto&... facts) {
+        execute(database, text, m.code, m.name, base::name_of(m.form), m.bulk_unit, m.collection,
+                m.supplier_id, m.fresh.width, m.fresh.height, m.pack_units, m.pack_price,
+                m.least_useful.width, m.least_useful.height, m.trim_left, m.trim_right, m.trim_top,
+                m.trim_bottom, m.kerf, name_of(m.pattern), m.grain, m.reorder_level, m.hazard,
+                m.note, m.place, *facts..., more...);
     };
-    text(material.code);
-    text(material.name);
-    text(std::string(base::name_of(material.form)));
-    text(material.bulk_unit);
-    text(material.collection);
-    maybe(material.supplier_id);
-    number(material.fresh.width);
-    number(material.fresh.height);
-    number(material.pack_units);
-    maybe(material.pack_price ? std::optional(material.pack_price->minor()) : std::nullopt);
-    number(material.least_useful.width);
-    number(material.least_useful.height);
-    number(material.trim_left);
-    number(material.trim_right);
-    number(material.trim_top);
-    number(material.trim_bottom);
-    number(material.kerf);
-    text(std::string(name_of(material.pattern)));
-    text(material.grain);
-    number(material.reorder_level);
-    text(material.hazard);
-    text(material.note);
-    text(material.place);
-    for (const std::optional<std::int64_t>* fact : facts_of(material)) maybe(*fact);
-    return at;
+    std::apply(with_facts, facts_of(m));
 }
 
 struct NamedPattern {
@@ -123,18 +93,17 @@ constexpr std::array<NamedPattern, 3> patterns = {
 /// First row of a query by one text or number, or nothing.
 template <typename Value, typename From>
 auto find_one(Database& database, const std::string& query_text, const Value& value, From from)
-    -> std::optional<decltype(from(std::declval<SQLite::Statement&>()))> {
-    SQLite::Statement query(database.sql(), query_text);
-    query.bind(1, value);
-    if (!query.executeStep()) return std::nullopt;
+    -> std::optional<decltype(from(std::declval<Query&>()))> {
+    Query query(database, query_text, value);
+    if (!query.next()) return std::nullopt;
     return from(query);
 }
 
 template <typename From>
 auto all_of(Database& database, const std::string& query_text, From from) {
-    std::vector<decltype(from(std::declval<SQLite::Statement&>()))> rows;
-    SQLite::Statement query(database.sql(), query_text);
-    while (query.executeStep()) rows.push_back(from(query));
+    std::vector<decltype(from(std::declval<Query&>()))> rows;
+    Query query(database, query_text);
+    while (query.next()) rows.push_back(from(query));
     return rows;
 }
 
@@ -167,26 +136,16 @@ std::vector<Supplier> all_suppliers(Database& database) {
 }
 
 std::int64_t add_supplier(Database& database, const Supplier& supplier) {
-    SQLite::Statement statement(
-        database.sql(), "INSERT INTO supplier (code, name, lead_days, note) VALUES (?, ?, ?, ?)");
-    statement.bind(1, supplier.code);
-    statement.bind(2, supplier.name);
-    statement.bind(3, supplier.lead_days);
-    statement.bind(4, supplier.note);
-    statement.exec();
-    return database.sql().getLastInsertRowid();
+    return insert(database,
+                  "INSERT INTO supplier (code, name, lead_days, note) VALUES (?, ?, ?, ?)",
+                  supplier.code, supplier.name, supplier.lead_days, supplier.note);
 }
 
 void update_supplier(Database& database, const Supplier& supplier) {
-    SQLite::Statement statement(database.sql(),
-                                "UPDATE supplier SET code = ?, name = ?, lead_days = ?, note = ? "
-                                "WHERE id = ?");
-    statement.bind(1, supplier.code);
-    statement.bind(2, supplier.name);
-    statement.bind(3, supplier.lead_days);
-    statement.bind(4, supplier.note);
-    statement.bind(5, supplier.id);
-    statement.exec();
+    execute(database,
+            "UPDATE supplier SET code = ?, name = ?, lead_days = ?, note = ? "
+            "WHERE id = ?",
+            supplier.code, supplier.name, supplier.lead_days, supplier.note, supplier.id);
 }
 
 std::optional<Material> find_material(Database& database, const std::string& code) {
@@ -207,48 +166,43 @@ std::vector<Material> all_materials(Database& database) {
 }
 
 void each_material(Database& database, const std::function<void(Material&&)>& action) {
-    SQLite::Statement query(database.sql(), select(material_columns, "material", "ORDER BY code"));
-    while (query.executeStep()) action(material_from(query));
+    Query query(database, select(material_columns, "material", "ORDER BY code"));
+    while (query.next()) action(material_from(query));
 }
 
 std::size_t count_materials(Database& database) {
-    const auto count = database.sql().execAndGet("SELECT count(*) FROM material").getInt64();
-    return static_cast<std::size_t>(count);
+    return static_cast<std::size_t>(number_of(database, "SELECT count(*) FROM material"));
 }
 
 std::vector<std::string> material_codes(Database& database) {
     return all_of(database, "SELECT code FROM material ORDER BY code",
-                  [](SQLite::Statement& row) { return row.getColumn(0).getString(); });
+                  [](Query& row) { return row.text(); });
 }
 
 std::int64_t add_material(Database& database, const Material& material) {
-    SQLite::Statement statement(
-        database.sql(),
+    execute_with(
+        database,
         "INSERT INTO material (code, name, form, bulk_unit, collection, supplier_id, fresh_width, "
         "fresh_height, pack_units, pack_price, least_shorter, least_longer, trim_left, trim_right, "
         "trim_top, trim_bottom, kerf, pattern, grain, reorder_level, hazard, note, place, caliper, "
         "grammage, bulk, faces, repeat, pitch, diameter, thing_width, thing_height, flap, spread) "
         "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-        "?, "
-        "?, ?, ?, ?, ?, ?)");
-    bind_material(statement, material);
-    statement.exec();
-    return database.sql().getLastInsertRowid();
+        "?, ?, ?, ?, ?, ?, ?)",
+        material);
+    return last_inserted(database);
 }
 
 void update_material(Database& database, const Material& material) {
-    SQLite::Statement statement(
-        database.sql(),
+    execute_with(
+        database,
         "UPDATE material SET code = ?, name = ?, form = ?, bulk_unit = ?, collection = ?, "
         "supplier_id = ?, fresh_width = ?, fresh_height = ?, pack_units = ?, pack_price = ?, "
         "least_shorter = ?, least_longer = ?, trim_left = ?, trim_right = ?, trim_top = ?, "
         "trim_bottom = ?, kerf = ?, pattern = ?, grain = ?, reorder_level = ?, hazard = ?, "
         "note = ?, place = ?, caliper = ?, grammage = ?, bulk = ?, faces = ?, repeat = ?, "
         "pitch = ?, diameter = ?, thing_width = ?, thing_height = ?, flap = ?, spread = ? "
-        "WHERE id = ?");
-    const int last = bind_material(statement, material);
-    statement.bind(last + 1, material.id);
-    statement.exec();
+        "WHERE id = ?",
+        material, material.id);
 }
 
 } // namespace barrow::store
