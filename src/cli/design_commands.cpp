@@ -1,17 +1,21 @@
 #include "cli/commands.hpp"
 
 #include "base/error.hpp"
+#include "base/text.hpp"
 #include "cli/files.hpp"
 #include "cli/options.hpp"
 #include "print/making/design_drawing.hpp"
 #include "print/making/designs.hpp"
 #include "workshop/making/designs.hpp"
+#include "workshop/making/new_design.hpp"
 #include "workshop/shared/settings.hpp"
 
 #include <fmt/format.h>
 
 #include <filesystem>
+#include <istream>
 #include <memory>
+#include <ostream>
 
 namespace barrow::cli {
 namespace {
@@ -127,20 +131,119 @@ struct NewGiven {
     std::string name;
     std::string file;
     std::vector<std::string> set;
+    std::vector<std::string> use;
 };
 
-void make_new(const Shell& shell, const NewGiven& given) {
-    const std::string text =
-        workshop::new_design(given.base, given.code, given.name, read_changes(given.set, "--set"));
+/// The materials that fit a slot, one a line, with numbers to answer with.
+std::string fitting_text(const workshop::OpenSlot& slot) {
+    std::string text = fmt::format("{}{}{}: one journal needs {}\n", slot.name,
+                                   slot.about.empty() ? "" : ", ", slot.about, slot.need);
+    for (std::size_t i = 0; i < slot.fitting.size(); ++i)
+        text += fmt::format("  {}  {}  {}\n", i + 1, slot.fitting[i].code, slot.fitting[i].name);
+    if (slot.fitting.empty()) text += "  nothing in the shop fits; book some: barrow buy --help\n";
+    return text;
+}
+
+/// Asks a person which material fills each slot that is open. An empty answer leaves it open.
+void ask_for_materials(const Shell& shell, const std::vector<workshop::OpenSlot>& open,
+                       workshop::NewDesign& wanted) {
+    World& world = shell.world();
+    for (const workshop::OpenSlot& slot : open) {
+        world.out << fitting_text(slot);
+        while (!slot.fitting.empty()) {
+            world.out << "Number or code: " << std::flush;
+            std::string answer;
+            if (!std::getline(world.in, answer) || base::trimmed(answer).empty()) return;
+            const std::string plain = base::lowered(base::trimmed(answer));
+            std::string found;
+            for (std::size_t i = 0; i < slot.fitting.size(); ++i)
+                if (plain == std::to_string(i + 1) || plain == base::lowered(slot.fitting[i].code))
+                    found = slot.fitting[i].code;
+            if (!found.empty()) {
+                wanted.materials[slot.name] = found;
+                break;
+            }
+            world.err << fmt::format("\"{}\" is not one of them.\n", base::trimmed(answer));
+        }
+    }
+}
+
+/// Refuses to begin a design while something it is made of is not named, with the whole command
+/// that names the first that fits of each.
+void require_filled(const NewGiven& given, const std::vector<workshop::OpenSlot>& open) {
+    if (open.empty()) return;
+    std::string text = "it is not said what these are made of";
+    std::string more;
+    bool all_fit = true;
+    for (const workshop::OpenSlot& slot : open) {
+        text += "\n  " + fitting_text(slot);
+        text.pop_back();
+        all_fit = all_fit && !slot.fitting.empty();
+        if (!slot.fitting.empty())
+            more += fmt::format(" --use {}={}", slot.name, slot.fitting.front().code);
+    }
+    if (!all_fit) throw base::refused(text, "book what is missing with barrow buy, then try again");
+    std::string command = fmt::format("barrow design new {} --code {} --name \"{}\"", given.base,
+                                      given.code, given.name);
+    for (const std::string& one : given.set)
+        command += one.find(' ') == std::string::npos ? " --set " + one
+                                                      : fmt::format(" --set \"{}\"", one);
+    for (const std::string& one : given.use) command += " --use " + one;
+    throw base::refused(text, "for example: " + command + more);
+}
+
+/// Into the shop and into its file, both or neither.
+void keep_new(Shell& shell, store::Database& database, const workshop::NewDesign& wanted,
+              const std::string& file) {
+    const std::string text = workshop::text_of(wanted);
+    workshop::Context context = shell.context(database);
+    const std::string name = std::filesystem::path(file).filename().string();
+    workshop::check_text(&database, {text, name}, {}, {});
+    write_file(file, text);
+    workshop::Brought brought;
+    try {
+        brought = workshop::bring_designs(context, {{text, name}}).front();
+    } catch (...) {
+        std::filesystem::remove(file);
+        throw;
+    }
+    shell.say(
+        fmt::format("{}: {} is in the shop, and written to {}.\n", wanted.code, wanted.name, file));
+    const auto worked = workshop::show_design(database, wanted.code, {});
+    for (const std::string& line : workshop::bases_explained(worked)) shell.say("  " + line + "\n");
+    for (const std::string& warning : brought.warnings)
+        shell.remark(fmt::format("  Note: {}.\n", warning));
+    shell.say(fmt::format("Next: barrow cost {} --make 4\n", wanted.code));
+}
+
+void make_new(Shell& shell, const NewGiven& given) {
+    workshop::NewDesign wanted{given.base, given.code, given.name, read_changes(given.set, "--set"),
+                               read_changes(given.use, "--use")};
+    const std::string text = workshop::text_of(wanted);
     const std::string file = given.file.empty() ? given.code + ".toml" : given.file;
     std::error_code not_there;
     if (std::filesystem::exists(file, not_there))
         throw base::refused(fmt::format("{} is there already", file),
                             "name another file: --file FILE");
+    const bool asks = shell.world().terminal && !shell.json
+                      && std::filesystem::exists(shell.shop_path(), not_there);
+    if (!given.use.empty() || asks) {
+        store::Database database = shell.open();
+        auto open = workshop::open_slots(database, wanted);
+        if (asks && !open.empty()) {
+            ask_for_materials(shell, open, wanted);
+            open = workshop::open_slots(database, wanted);
+        }
+        require_filled(given, open);
+        keep_new(shell, database, wanted, file);
+        return;
+    }
     write_file(file, text);
     shell.say(
         fmt::format("{} is written. Put the codes of your materials under [materials], then:\n"
-                    "  barrow design check {}\n  barrow design bring {}\n",
+                    "  barrow design check {}\n  barrow design bring {}\n"
+                    "To have that done for you, name a material of the shop with --use SLOT=CODE: "
+                    "what is still missing is then listed with what fits.\n",
                     file, file, file));
 }
 
@@ -151,6 +254,8 @@ std::string bases_text() {
         text += fmt::format("  {}: {}\n   ", base.name, base.about);
         for (const auto& parameter : workshop::parameters_of(base))
             text += fmt::format(" {}={}", parameter.name, parameter.usual);
+        text += "\n    made of:";
+        for (const std::string& slot : workshop::slots_of(base)) text += " " + slot;
         text += "\n";
     }
     return text;
@@ -167,6 +272,11 @@ void add_new(Command& group, Shell& shell) {
     command->add_option("--file", given->file, "Where to write it; CODE.toml if left out");
     command->add_option("--set", given->set, "Its usual measures: --set envelope_wide=11cm")
         ->type_name("NAME=VALUE")
+        ->repeats();
+    command
+        ->add_option("--use", given->use,
+                     "What it is made of: --use board=BRD-A3; then it is brought in as well")
+        ->type_name("SLOT=CODE")
         ->repeats();
     command->footer(bases_text);
     command->callback([&shell, given] { make_new(shell, *given); });

@@ -274,6 +274,10 @@ void add_buy(Command& app, Shell& shell) {
     option("--reel", given->reel, "It comes on reels of this length: 25m");
     option("--strip", given->strip, "It is wire, in strips with this many loops: 34");
     option("--bottle", given->bottle, "It is poured: 250ml, 1kg");
+    option("--size", given->size, "Sides of a thing that is counted: \"110mm x 155mm\"");
+    option("--caliper", given->caliper, "How thick one is (an envelope: its paper): 0.42mm");
+    option("--pitch", given->pitch, "Of wire: 2:1 is two loops an inch");
+    option("--diameter", given->diameter, "Of wire or rings, across: 5/8in");
     option("--pack", given->pack, "How many are in a pack (else 1)");
     option("--packs", given->packs, "How many packs (else 1)");
     option("--paid", given->paid, "What all of it cost (else by the pack price that is known)");

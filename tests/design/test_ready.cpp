@@ -109,12 +109,36 @@ TEST_CASE("a journal that will not close is warned of", "[ready]") {
     const Worked thick = work_out(design, {{{"envelopes", "40"}}, {}});
     CHECK(any_holds(thick.warnings, "the wire is 15.875 mm across", Severity::stops));
     CHECK_FALSE(any_holds(thick.warnings, "will not close"));
-    const Worked gaping = work_out(design, {{{"envelopes", "40"}, {"base", "2 cm"}}, {}});
+    // The base of this journal grows with its block; one that does not gapes.
+    CHECK_FALSE(any_holds(work_out(design, {{{"envelopes", "40"}, {"base", "2 cm"}}, {}}).warnings,
+                          "the panel base"));
+    std::string text(find_ready(ready_bases(), "wire")->text);
+    const std::string grows = "width = \"base_wide\"";
+    text.replace(text.find(grows), grows.size(), "width = \"base\"");
+    const Design stiff = read_design(text, "wire");
+    const Worked gaping = work_out(stiff, {{{"envelopes", "40"}, {"base", "2 cm"}}, {}});
     // 19.2 mm of envelopes and a tenth for air are 21.12 mm: too much for the base before it is
     // full.
     CHECK(any_holds(gaping.warnings, "the panel base is 20 mm wide", Severity::stops));
-    const Worked full = work_out(design, {{{"envelopes", "36"}, {"base", "2 cm"}}, {}});
+    const Worked full = work_out(stiff, {{{"envelopes", "36"}, {"base", "2 cm"}}, {}});
     CHECK(any_holds(full.warnings, "the panel base is 20 mm wide", Severity::mind));
+}
+
+TEST_CASE("sections sewn through a spine have a row of stations each", "[ready]") {
+    // Four sections of four folded sheets: 32 leaves of 0.14 mm and 15 % for air are 5.152 mm, so
+    // the spine is 7 mm wide, from 123 + 0.2 mm on. Each section has a quarter of it, and its row
+    // in the middle of that: 7/8 mm, and 7/4 mm from one row to the next.
+    const Worked worked = work_out(read_design(find_ready(ready_bases(), "sewn")->text, "sewn"));
+    const WorkedPanel& spine = worked.cover->panels.at(1);
+    CHECK(spine.width == mm("7"));
+    const auto& rows = worked.binding->panel_rows;
+    REQUIRE(rows.size() == 4);
+    for (std::size_t i = 0; i < 4; ++i)
+        CHECK(rows[i] - spine.start
+              == Length::of_units(7'000 + 14'000 * static_cast<std::int64_t>(i)));
+    // Loops of wire stand in one row, up the middle.
+    const Worked wire = work_out(read_design(find_ready(ready_bases(), "wire")->text, "wire"));
+    CHECK(wire.binding->panel_rows.size() == 1);
 }
 
 TEST_CASE("a design of one's own is begun from a base", "[ready]") {
@@ -128,6 +152,10 @@ TEST_CASE("a design of one's own is begun from a base", "[ready]") {
     CHECK(part_called(worked, "envelopes").number == 8);
     CHECK(worked.cover->height == Length::mm(120));
     CHECK_THAT(text, Catch::Contains("about = \"side of an envelope\""));
+    const std::string filled = own_design(base, "pebbles", "P", {}, {{"board", "BRD-A3"}});
+    CHECK_THAT(filled, Catch::Contains("board    = { code = \"BRD-A3\", caliper"));
+    CHECK_THROWS_WITH(own_design(base, "pebbles", "P", {}, {{"bord", "BRD-A3"}}),
+                      Catch::Contains("board"));
     CHECK_THROWS_WITH(own_design(base, "pebbles", "P", {{"sides", "1 cm"}}),
                       Catch::Contains("did you mean side"));
     CHECK_THROWS_WITH(own_design(base, "pebbles", "P", {{"envelopes", "40"}}),

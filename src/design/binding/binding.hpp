@@ -44,9 +44,10 @@ struct BindingRow {
     std::string_view number; ///< the names that hold how many, the first from the end of the edge,
     std::string_view first;  ///< and the distance of one from the next
     std::string_view step;
-    std::string_view edge;    ///< the length of the edge
-    std::string_view setback; ///< how far in from the edge their middle is; empty: in the fold
-    std::string_view hole;    ///< width of a hole; empty: a needle's
+    std::string_view edge;      ///< the length of the edge
+    std::string_view setback;   ///< how far in from the edge their middle is; empty: in the fold
+    std::string_view hole;      ///< width of a hole; empty: a needle's
+    std::string_view rows = {}; ///< how many rows side by side on the panel; empty: one
 };
 
 /// A part the binding adds unless the design lists one of that slot itself.

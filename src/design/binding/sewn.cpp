@@ -34,7 +34,7 @@ const BindingKind& sewn_binding() {
              "binding.link + binding.tie",
              "thread for one journal"},
         },
-        {{"station", "stations", "clear", "step", "height", "", ""}},
+        {{"station", "stations", "clear", "step", "height", "", "", "sections"}},
         {{"thread", "material", "1", "binding.length", ""}},
         {
             {"binding.step >= 1 cm",

@@ -43,7 +43,8 @@ std::string name_on(const std::string& line) {
 /// The bases are the program's own, one parameter a line, so that lines may be told apart simply;
 /// the result is read again as any design is.
 std::string with_changes(std::string_view text, const std::string& code, const std::string& name,
-                         const std::map<std::string, std::string>& usual) {
+                         const std::map<std::string, std::string>& usual,
+                         const std::map<std::string, std::string>& materials) {
     std::string result;
     std::string table;
     while (!text.empty()) {
@@ -60,6 +61,12 @@ std::string with_changes(std::string_view text, const std::string& code, const s
             put_value(line, detail == std::string::npos ? key.size() : detail + 5,
                       quoted(change->second));
         }
+        const auto material = materials.find(key);
+        if (table == "[materials]" && material != materials.end()) {
+            const std::size_t detail = line.find("code =");
+            put_value(line, detail == std::string::npos ? key.size() : detail + 4,
+                      quoted(material->second));
+        }
         result += line + "\n";
     }
     return result;
@@ -74,11 +81,12 @@ const ReadyDesign* find_ready(std::span<const ReadyDesign> among, std::string_vi
 }
 
 std::string own_design(const ReadyDesign& base, const std::string& code, const std::string& name,
-                       const std::map<std::string, std::string>& usual) {
+                       const std::map<std::string, std::string>& usual,
+                       const std::map<std::string, std::string>& materials) {
     // Working the base out with the changes refuses those that do not fit, in the maker's words.
     const std::string file = fmt::format("base {}", base.name);
-    work_out(read_design(base.text, file), {usual, {}});
-    std::string text = with_changes(base.text, code, name, usual);
+    work_out(read_design(base.text, file), {usual, materials});
+    std::string text = with_changes(base.text, code, name, usual, materials);
     read_design(text, fmt::format("{}.toml", code));
     return text;
 }

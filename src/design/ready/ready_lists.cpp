@@ -9,12 +9,19 @@ namespace barrow::design {
 // material codes of a calculator stand for nothing: no shop is asked.
 
 std::span<const ReadyDesign> ready_bases() {
-    static const std::array<ReadyDesign, 4> all = {{
+    static const std::array<ReadyDesign, 8> all = {{
         {"wire", "envelopes on a wire in a folded cover with a closing flap",
          ready_text("bases/wire")},
         {"ribbon", "folded pages of two envelopes, tied in by ribbon", ready_text("bases/ribbon")},
-        {"sewn", "folded sheets sewn through the fold", ready_text("bases/sewn")},
-        {"square", "a small one of square envelopes", ready_text("bases/square")},
+        {"sewn", "folded sheets sewn through the spine of a soft cover", ready_text("bases/sewn")},
+        {"case", "folded sheets sewn, with endpapers, in hard covers of cloth or paper",
+         ready_text("bases/case")},
+        {"pamphlet", "one section sewn into a card cover", ready_text("bases/pamphlet")},
+        {"rings", "leaves on rings in a folded cover", ready_text("bases/rings")},
+        {"cloth", "envelopes tied by ribbon into hard covers, the cloth turned in",
+         ready_text("bases/cloth")},
+        {"square", "a small one of square envelopes, pockets glued one over the other",
+         ready_text("bases/square")},
     }};
     return all;
 }

@@ -164,16 +164,23 @@ private:
         if (!row.hole.empty()) binding.hole = length_called(row.hole);
         if (!row.setback.empty())
             binding.setback = desk_.if_known([&] { return length_called(row.setback); });
-        find_on_cover(binding);
+        const Quantity rows = row.rows.empty() ? Quantity{Rational(1), {}} : value(row.rows);
+        find_on_cover(binding, rows.number);
     }
 
-    /// The row runs up the middle of its panel, its edge centred on the height of the cover.
-    void find_on_cover(WorkedBinding& binding) const {
+    /// The row runs up the middle of its panel, its edge centred on the height of the cover;
+    /// several rows stand in the middle of strips of one width.
+    void find_on_cover(WorkedBinding& binding, const Rational& rows) const {
         if (!desk_.worked.cover) return;
         for (const WorkedPanel& panel : desk_.worked.cover->panels) {
             if (panel.name != spec_.panel) continue;
             binding.panel = panel.name;
-            binding.panel_x = panel.start + Length::of_units(panel.width.units() / 2);
+            for (std::int64_t i = 0; i < rows.number(); ++i) {
+                const auto at = as_length({Rational::of(panel.width.units() * (2 * i + 1), 2) / rows
+                                               / Rational(Length::mm(1).units()),
+                                           a_length});
+                binding.panel_rows.push_back(panel.start + at.value());
+            }
             const Length over = desk_.worked.cover->height - binding.edge;
             binding.panel_y = Length::of_units(over.units() / 2);
         }

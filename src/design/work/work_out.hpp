@@ -78,9 +78,10 @@ struct WorkedBinding {
     std::optional<base::Length> setback; ///< from the edge to the middle of a hole; none: in a fold
     std::optional<base::Length> hole;    ///< width of a hole; none: a needle's
     std::string panel;                   ///< of the cover they go through; empty: not the cover
-    base::Length panel_x;                ///< where on the cover the row is, from its left edge
-    base::Length panel_y;                ///< where on the cover the edge begins, from below
-    std::vector<std::string> notes;      ///< for the bench
+    /// Where on the cover the rows of marks are, from its left edge: one, or one for each section.
+    std::vector<base::Length> panel_rows;
+    base::Length panel_y;           ///< where on the cover the edge begins, from below
+    std::vector<std::string> notes; ///< for the bench
 };
 
 /// What fills a slot. The choice is between:

@@ -9,6 +9,7 @@
 #include "print/text/words.hpp"
 #include "workshop/making/batch.hpp"
 #include "workshop/making/designs.hpp"
+#include "workshop/making/new_design.hpp"
 #include "workshop/stock/catalogue.hpp"
 
 #include <fmt/format.h>
@@ -45,7 +46,7 @@ Response designs_page(Visit& visit) {
 Done begin_design(Visit& visit) {
     const std::string& code = visit.fields.get("code");
     const std::string text =
-        workshop::new_design(visit.fields.get("base"), code, visit.fields.get("name"), {});
+        workshop::text_of({visit.fields.get("base"), code, visit.fields.get("name"), {}, {}});
     workshop::bring_designs(visit.context, {{text, code + ".toml"}});
     return {visit.fields.get("name") + " is begun. Put your own numbers and papers in.",
             "/designs/" + encoded(code)};

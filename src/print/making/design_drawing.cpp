@@ -136,10 +136,12 @@ private:
         if (!worked_.binding || worked_.binding->panel.empty()) return;
         const design::WorkedBinding& binding = *worked_.binding;
         const double radius = std::max(1.6, binding.hole ? pixels(*binding.hole) / 2 : 1.6);
-        for (const Length mark : binding.marks)
-            out_ += fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" fill=\"#ffffff\" "
+        for (const Length row : binding.panel_rows)
+            for (const Length mark : binding.marks)
+                out_ +=
+                    fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" fill=\"#ffffff\" "
                                 "stroke=\"{}\" stroke-width=\"0.9\"/>\n",
-                                x(binding.panel_x), y(binding.panel_y + mark), radius, ink);
+                                x(row), y(binding.panel_y + mark), radius, ink);
     }
 
     /// An arrow in the lower left corner, along the grain of the board.

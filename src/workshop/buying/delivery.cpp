@@ -120,15 +120,17 @@ Row material_row(const Purchase& purchase, const std::string& code) {
         form = name;
         return ++forms > 0;
     };
-    if (is(purchase.sheet, "sheet")) {
-        const std::size_t cross = purchase.sheet.find_first_of("xX*");
+    const auto has_size = [&](const std::string& size, const char* option) {
+        const std::size_t cross = size.find_first_of("xX*");
         if (cross == std::string::npos)
             throw base::Error(base::Kind::usage,
-                              fmt::format("--sheet \"{}\" is not a size", purchase.sheet),
-                              "write width x height: --sheet \"8in x 8in\"");
-        row.fields["width"] = purchase.sheet.substr(0, cross);
-        row.fields["height"] = purchase.sheet.substr(cross + 1);
-    }
+                              fmt::format("{} \"{}\" is not a size", option, size),
+                              fmt::format("write width x height: {} \"8in x 8in\"", option));
+        row.fields["width"] = size.substr(0, cross);
+        row.fields["height"] = size.substr(cross + 1);
+    };
+    if (is(purchase.sheet, "sheet")) has_size(purchase.sheet, "--sheet");
+    if (!purchase.size.empty()) has_size(purchase.size, "--size");
     if (is(purchase.reel, "length")) row.fields["length"] = purchase.reel;
     if (is(purchase.strip, "wire")) row.fields["loops"] = purchase.strip;
     if (is(purchase.bottle, "bulk")) {
@@ -142,7 +144,13 @@ Row material_row(const Purchase& purchase, const std::string& code) {
         throw base::Error(base::Kind::usage, "it is not clear what was bought",
                           "give one of --sheet, --reel, --strip and --bottle; none for things "
                           "that are counted");
+    if (!purchase.size.empty() && form != "count")
+        throw base::Error(base::Kind::usage, "--size is of things that are counted",
+                          "of paper, board and cloth it is --sheet");
     row.fields["form"] = form;
+    row.fields["caliper"] = purchase.caliper;
+    row.fields["pitch"] = purchase.pitch;
+    row.fields["diameter"] = purchase.diameter;
     if (purchase.packs.empty() || purchase.packs == "1") row.fields["pack_price"] = purchase.paid;
     return row;
 }
@@ -162,7 +170,8 @@ BoughtNow buy(Context& context, const Purchase& purchase) {
         if (bought.is_new) {
             keep_materials_in_transaction(context, {material_row(purchase, code)}, Expect::fresh);
         } else if (!(purchase.sheet + purchase.reel + purchase.strip + purchase.bottle
-                     + purchase.pack)
+                     + purchase.pack + purchase.size + purchase.caliper + purchase.pitch
+                     + purchase.diameter)
                         .empty()) {
             throw base::refused(
                 fmt::format("{} is known: its size and pack are not said again", known->code),

@@ -19,6 +19,10 @@ struct Purchase {
     std::string reel;     ///< "25 m": it is cut from reels
     std::string strip;    ///< "34": loops of a strip of wire
     std::string bottle;   ///< "250 ml", "1 kg": it is poured
+    std::string size;     ///< "110mm x 155mm": of an envelope, a tag
+    std::string caliper;  ///< thickness of one, or of the paper it is made of
+    std::string pitch;    ///< of wire: "2:1"
+    std::string diameter; ///< of wire or rings
     std::string pack;     ///< things, sheets, reels or strips in a pack; 1
     std::string packs;    ///< packs bought; 1
     std::string paid;     ///< for all of it; else the pack price that is known

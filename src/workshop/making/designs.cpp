@@ -165,18 +165,19 @@ std::vector<ReadyParameter> parameters_of(const design::ReadyDesign& ready) {
     return parameters;
 }
 
+std::vector<std::string> slots_of(const design::ReadyDesign& ready) {
+    std::vector<std::string> names;
+    const design::Design design = design::read_design(ready.text, ready.name);
+    names.reserve(design.slots.size());
+    for (const design::SlotSpec& slot : design.slots) names.push_back(slot.name);
+    return names;
+}
+
 design::Worked calculate(const std::string& name,
                          const std::map<std::string, std::string>& values) {
     const design::ReadyDesign* calculator = design::find_ready(design::calculators(), name);
     if (calculator == nullptr) throw base::broken("no calculator of that name");
     return design::work_out(design::read_design(calculator->text, name), {values, {}});
-}
-
-std::string new_design(const std::string& base_name, const std::string& code,
-                       const std::string& name, const std::map<std::string, std::string>& usual) {
-    const design::ReadyDesign* base = design::find_ready(design::ready_bases(), base_name);
-    if (base == nullptr) throw base::broken("no base of that name");
-    return design::own_design(*base, code, name, usual);
 }
 
 store::StoredDesign design_called(store::Database& database, const std::string& code,

@@ -64,12 +64,11 @@ struct ReadyParameter {
 };
 std::vector<ReadyParameter> parameters_of(const design::ReadyDesign& ready);
 
+/// Names of what it is made of, in the order of its file.
+std::vector<std::string> slots_of(const design::ReadyDesign& ready);
+
 /// One of the calculators (design/ready.hpp) worked out with these values; needs no shop.
 design::Worked calculate(const std::string& name, const std::map<std::string, std::string>& values);
-
-/// The text of a new design from one of the bases; see design::own_design.
-std::string new_design(const std::string& base, const std::string& code, const std::string& name,
-                       const std::map<std::string, std::string>& usual);
 
 /// The design of that code, or the one a variant of that code belongs to. Throws base::Error
 /// (Kind::bad_input, `where` as given) with the nearest codes when there is none.
