@@ -111,7 +111,7 @@ TEST_CASE("offcuts are given to cut trees as well as can be", "[aims]") {
         } while (std::next_permutation(ways.begin(), ways.end()));
         const Options options;
         Meter meter(options, 1'000'000);
-        const Cost saved = prefer_small_offcuts(instance, patterns, meter);
+        const Cost saved = prefer_small_offcuts(instance, patterns, Ties::by_kind, meter);
         std::vector<std::size_t> given;
         for (const Pattern& pattern : patterns) given.push_back(pattern.sheet);
         INFO("round " << round);
@@ -134,10 +134,14 @@ TEST_CASE("what two answers saw is put together into a cheaper third", "[aims]")
     };
     const std::int32_t standing = instance.items[0].sources[0].index == 0 ? 0 : 1;
     const std::int32_t lying = 1 - standing;
+    const std::size_t square = instance.sheets[0].cost == 10 ? 0 : 1;
+    const std::size_t half = 1 - square;
     Solution first; // a square of two standing, two squares with one lying each
-    first.patterns = {{0, 1, pair(standing, Along::x)}, {0, 2, leaf_of(instance, lying, false)}};
+    first.patterns = {{square, 1, pair(standing, Along::x)},
+                      {square, 2, leaf_of(instance, lying, false)}};
     Solution second; // a square of two lying, a half for each standing
-    second.patterns = {{0, 1, pair(lying, Along::y)}, {1, 2, leaf_of(instance, standing, false)}};
+    second.patterns = {{square, 1, pair(lying, Along::y)},
+                       {half, 2, leaf_of(instance, standing, false)}};
     PatternPool pool(instance);
     pool.add(first);
     pool.add(second);
@@ -231,4 +235,70 @@ TEST_CASE("with many offcuts an answer within a hundredth of the bound is soon f
         CHECK((outcome.cost - outcome.bound) * 100 <= outcome.cost);
         CHECK(outcome.work <= 100'000);
     }
+}
+
+TEST_CASE("sheets that cost nothing are no reason to fail", "[aims]") {
+    // A group of sheets whose cost is 0 cannot be made cheaper; that once ended the program.
+    Job job;
+    job.kerf = 1;
+    job.stock.push_back(stock("sheet", 200, 150, 40));
+    job.stock.push_back(stock("dear", 210, 297, 90));
+    Dice dice(31);
+    for (int i = 0; i < 60; ++i) {
+        Stock entry = stock("o" + std::to_string(i), dice.roll(40, 180), dice.roll(40, 140),
+                            dice.roll(0, 3) / 3, 1);
+        entry.offcut = true;
+        job.stock.push_back(entry);
+    }
+    for (int i = 0; i < 12; ++i)
+        job.pieces.push_back(piece("p" + std::to_string(i), dice.roll(20, 120), dice.roll(20, 90),
+                                   dice.roll(1, 12), i % 2 == 0 ? Turn::quarter : Turn::none));
+    const Outcome outcome = solve(job, {Effort::quick});
+    CHECK(outcome.unplaced.empty());
+    CHECK(faults(job, outcome).empty());
+}
+
+TEST_CASE("the order of entries does not change the cost", "[aims]") {
+    Dice dice(4);
+    const auto shuffle = [&](auto& entries) {
+        for (std::size_t i = entries.size(); i > 1; --i)
+            std::swap(
+                entries[i - 1],
+                entries[static_cast<std::size_t>(dice.roll(0, static_cast<std::int64_t>(i) - 1))]);
+    };
+    for (int round = 0; round < 60; ++round) {
+        Job job = random_job(dice, Goal::least_cost);
+        for (int more = 0; more < 3; ++more) { // larger than brute force could do
+            Job another = random_job(dice, Goal::least_cost);
+            if (another.one_dimensional != job.one_dimensional) continue;
+            for (Piece& entry : another.pieces) {
+                entry.id += "+" + std::to_string(more);
+                job.pieces.push_back(entry);
+            }
+        }
+        if (!examine(job).empty()) continue;
+        const Outcome first = solve(job, {Effort::quick});
+        for (int times = 0; times < 5; ++times) {
+            shuffle(job.stock);
+            shuffle(job.pieces);
+            const Outcome again = solve(job, {Effort::quick});
+            INFO("round " << round);
+            CHECK(again.cost == first.cost);
+            CHECK(again.bound == first.bound);
+            CHECK(again.status == first.status);
+        }
+    }
+}
+
+TEST_CASE("the bound knows which sheets a piece needs", "[aims]") {
+    // Two pieces of 741 x 71 fit side by side on nothing but the long strip, one on each.
+    Job job;
+    job.stock.push_back(stock("sheet", 305, 305, 71));
+    job.stock.push_back(stock("strip", 750, 80, 204));
+    job.pieces.push_back(piece("spine", 741, 71, 2));
+    job.pieces.push_back(piece("page", 100, 120, 5));
+    const Outcome outcome = solve(job, {Effort::quick});
+    CHECK(outcome.cost == 2 * 204 + 71);
+    CHECK(outcome.bound >= 2 * 204);
+    CHECK(faults(job, outcome).empty());
 }

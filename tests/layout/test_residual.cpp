@@ -54,7 +54,7 @@ TEST_CASE("what is kept of an LP and an answer to the rest make a whole answer",
         left_before = rest.pieces_wanted();
         CHECK(std::all_of(rest.items.begin(), rest.items.end(),
                           [](const Item& item) { return item.demand > 0; }));
-        const Solution answer = construct(rest);
+        const Solution answer = construct(rest, meter);
         REQUIRE(answer.complete());
         const Solution whole = residual.whole(answer);
         const std::vector<std::int64_t> counts = counts_of(instance, whole);

@@ -27,6 +27,8 @@ Budget budget_of(Effort effort) {
         budget.cover_steps = 10 * million;
         budget.most_states = 20'000;
         budget.few_set_steps = 3 * million;
+        budget.tight = 25 * million;
+        budget.most_blocks = 10'000;
         break;
     case Effort::normal:
         budget.first_ruin = 30 * million;
@@ -63,6 +65,8 @@ Budget budget_of(Effort effort) {
         budget.cover_steps = 500 * million;
         budget.most_states = 300'000;
         budget.few_set_steps = 10 * million;
+        budget.tight = 1000 * million;
+        budget.most_blocks = 80'000;
         break;
     case Effort::thorough:
         budget.first_ruin = 100 * million;
@@ -100,6 +104,8 @@ Budget budget_of(Effort effort) {
         budget.cover_steps = 5000 * million;
         budget.most_states = 1'000'000;
         budget.few_set_steps = 100 * million;
+        budget.tight = 12'000 * million;
+        budget.most_blocks = 400'000;
         break;
     }
     return budget;
@@ -107,9 +113,9 @@ Budget budget_of(Effort effort) {
 
 std::int64_t work_limit(Effort effort) {
     switch (effort) {
-    case Effort::quick: return 300'000;
-    case Effort::normal: return 50'000'000;
-    case Effort::thorough: return 120'000'000;
+    case Effort::quick: return 150'000;
+    case Effort::normal: return 3'200'000;
+    case Effort::thorough: return 40'000'000;
     }
     return 0;
 }

@@ -104,8 +104,8 @@ private:
 
 class Exchange {
 public:
-    Exchange(const Instance& instance, std::vector<Pattern>& patterns, Meter& meter)
-        : instance_(instance), patterns_(patterns), meter_(meter) {
+    Exchange(const Instance& instance, std::vector<Pattern>& patterns, Ties ties, Meter& meter)
+        : instance_(instance), patterns_(patterns), ties_(ties), meter_(meter) {
         for (const Sheet& sheet : instance.sheets) free_.push_back(sheet.offcut ? sheet.copies : 0);
         std::vector<Pattern> apart;
         for (Pattern& pattern : patterns) {
@@ -141,8 +141,9 @@ private:
     Price price(const Block& block, std::size_t index) const {
         const Sheet& sheet = instance_.sheets[index];
         const bool fits = block.width <= sheet.width && block.height <= sheet.height;
+        const std::size_t place = ties_ == Ties::as_listed ? sheet.sources.front().index : index;
         return {{fits ? 0 : 1, sheet.cost, sheet.true_area, -std::clamp(sheet.age, -eldest, eldest),
-                 static_cast<std::int64_t>(index)}};
+                 static_cast<std::int64_t>(place)}};
     }
 
     Cost deal(std::size_t from, std::size_t to) {
@@ -175,6 +176,7 @@ private:
 
     const Instance& instance_;
     std::vector<Pattern>& patterns_;
+    Ties ties_;
     Meter& meter_;
     std::vector<std::size_t> rows_;  ///< patterns on offcuts
     std::vector<std::int64_t> free_; ///< copies of each offcut not used
@@ -182,8 +184,9 @@ private:
 
 } // namespace
 
-Cost prefer_small_offcuts(const Instance& instance, std::vector<Pattern>& patterns, Meter& meter) {
-    return Exchange(instance, patterns, meter).run();
+Cost prefer_small_offcuts(const Instance& instance, std::vector<Pattern>& patterns, Ties ties,
+                          Meter& meter) {
+    return Exchange(instance, patterns, ties, meter).run();
 }
 
 } // namespace barrow::layout

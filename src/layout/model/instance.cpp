@@ -188,6 +188,22 @@ Instance instance_of(const Job& job) {
     return instance;
 }
 
+void bring_into_order(Instance& instance) {
+    std::sort(instance.items.begin(), instance.items.end(), [](const Item& a, const Item& b) {
+        const auto key = [](const Item& i) {
+            return std::tuple(-i.area(), -i.width, -i.height, i.turns, i.value);
+        };
+        return key(a) < key(b);
+    });
+    std::sort(instance.sheets.begin(), instance.sheets.end(), [](const Sheet& a, const Sheet& b) {
+        const auto key = [](const Sheet& s) {
+            return std::tuple(s.offcut, s.cost, -s.area(), -s.width, -s.height, s.age,
+                              s.offcut ? s.true_area : 0);
+        };
+        return key(a) < key(b);
+    });
+}
+
 Measure common_factor(const Job& job) {
     Job copy = job;
     Measure factor = 0;

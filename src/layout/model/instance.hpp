@@ -73,6 +73,10 @@ struct Instance {
 /// Requires examine(job) to be empty and the measures of the job to have no common factor.
 Instance instance_of(const Job& job);
 
+/// Sorts the kinds, so that equal jobs are searched alike in whatever order their entries were
+/// written: large items first, cheap sheets first. No two kinds are alike in all that is compared.
+void bring_into_order(Instance& instance);
+
 /// The greatest number that divides every measure of the job.
 Measure common_factor(const Job& job);
 

@@ -1,6 +1,7 @@
 #include "layout/sets/exact_cover.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 namespace barrow::layout {
 namespace {
@@ -11,7 +12,7 @@ constexpr Cost impossible = INT64_MAX;
 
 ExactCover::ExactCover(const Instance& instance, const SetShapes& shapes, const StockSums& sums,
                        Meter& meter)
-    : instance_(instance), shapes_(shapes), sums_(sums), meter_(meter) {}
+    : instance_(instance), shapes_(shapes), sums_(sums), meter_(meter), fields_(instance) {}
 
 /// Digits for the limited sheets; false when they do not fit 64 bits.
 bool ExactCover::number_sheets() {
@@ -24,34 +25,45 @@ bool ExactCover::number_sheets() {
         if (base_.back() > (std::uint64_t(1) << 62) / unit) return false;
         unit *= base_.back();
     }
+    by_cost_.resize(instance_.sheets.size());
+    std::iota(by_cost_.begin(), by_cost_.end(), std::size_t{0});
+    std::stable_sort(by_cost_.begin(), by_cost_.end(), [&](std::size_t a, std::size_t b) {
+        return instance_.sheets[a].cost < instance_.sheets[b].cost;
+    });
     return true;
 }
 
 void ExactCover::list_sets() {
     by_kind_.resize(instance_.items.size());
-    sheets_.resize(shapes_.sets().size());
+    std::vector<std::int64_t> counts(instance_.items.size());
     for (std::size_t s = 0; s < shapes_.sets().size(); ++s) {
-        const SetShapes::Set& set = shapes_.sets()[s];
-        std::size_t first = 0;
-        while (shapes_.count(set, first) == 0) ++first;
-        by_kind_[first].push_back(static_cast<std::int32_t>(s));
-        std::vector<std::size_t>& sheets = sheets_[s];
-        for (std::size_t k = 0; k < instance_.sheets.size(); ++k)
-            if (shapes_.shape_on(set, instance_.sheets[k]) >= 0) sheets.push_back(k);
-        std::stable_sort(sheets.begin(), sheets.end(), [&](std::size_t a, std::size_t b) {
-            return instance_.sheets[a].cost < instance_.sheets[b].cost;
-        });
+        Listed listed;
+        for (std::size_t kind = 0; kind < counts.size(); ++kind) {
+            counts[kind] = shapes_.count(shapes_.sets()[s], kind);
+            listed.area += counts[kind] * instance_.items[kind].area();
+        }
+        listed.counts = fields_.packed(counts);
+        by_kind_[fields_.first_kind(listed.counts)].push_back(static_cast<std::int32_t>(s));
+        listed_.push_back(std::move(listed));
     }
+    meter_.spend(static_cast<std::int64_t>(listed_.size() * (30 * counts.size() + 50)));
 }
 
-bool ExactCover::fits(std::int32_t set, SetKey left) const {
-    const SetKey key = shapes_.sets()[static_cast<std::size_t>(set)].key;
-    if (key > left) return false;
-    for (std::size_t kind = 0; kind < instance_.items.size(); ++kind) {
-        const SetKey unit = shapes_.unit(kind);
-        if (key / unit % shapes_.base(kind) > left / unit % shapes_.base(kind)) return false;
+/// Found when first asked for: most sets never are.
+const std::vector<std::size_t>& ExactCover::sheets_for(std::int32_t set) {
+    Listed& listed = listed_[static_cast<std::size_t>(set)];
+    if (listed.sheets_known) return listed.sheets;
+    listed.sheets_known = true;
+    const SetShapes::Set& shapes = shapes_.sets()[static_cast<std::size_t>(set)];
+    std::int64_t looked = 0;
+    for (const std::size_t sheet : by_cost_) {
+        ++looked;
+        if (shapes_.shape_on(shapes, instance_.sheets[sheet]) < 0) continue;
+        listed.sheets.push_back(sheet);
+        if (unit_[sheet] == 0) break;
     }
-    return true;
+    meter_.spend(looked * (4 + static_cast<std::int64_t>(shapes.shapes.size())) + 50);
+    return listed.sheets;
 }
 
 bool ExactCover::take_sheet(std::size_t sheet, std::uint64_t& used) const {
@@ -61,65 +73,54 @@ bool ExactCover::take_sheet(std::size_t sheet, std::uint64_t& used) const {
     return true;
 }
 
-void ExactCover::try_set(std::int32_t set, const State& state, Cost budget, Choice& best) {
-    if (!fits(set, state.left)) return;
-    const auto index = static_cast<std::size_t>(set);
-    for (const std::size_t sheet : sheets_[index]) {
+void ExactCover::try_set(std::int32_t set, const State& state, base::Wide area, Cost budget,
+                         Choice& best) {
+    const Listed& listed = listed_[static_cast<std::size_t>(set)];
+    if (!fields_.within(listed.counts, state.left)) return;
+    for (const std::size_t sheet : sheets_for(set)) {
         const Cost cost = instance_.sheets[sheet].cost;
         const Cost most = best.cost == impossible ? budget : best.cost - 1;
         if (cost > most) return;
-        State next{state.left - shapes_.sets()[index].key, state.used};
+        State next{state.left - listed.counts, state.used};
         if (!take_sheet(sheet, next.used)) continue;
-        const Cost rest = best_from(next, most - cost);
+        const Cost rest = best_from(next, area - listed.area, most - cost);
         if (rest != impossible) best = {cost + rest, set, sheet, -1};
-        // A dearer sheet would only save a limited one.
-        if (unit_[sheet] == 0) return;
     }
 }
 
-base::Wide ExactCover::area_left(SetKey left) const {
-    base::Wide area = 0;
-    for (std::size_t kind = 0; kind < instance_.items.size(); ++kind)
-        area += static_cast<base::Wide>(left / shapes_.unit(kind) % shapes_.base(kind))
-                * instance_.items[kind].area();
-    return area;
-}
-
-/// The least cost of the rest if it is within the budget.
-Cost ExactCover::best_from(const State& state, Cost budget) {
-    if (state.left == 0) return 0;
+/// The least cost of the rest, of this area, if it is within the budget.
+Cost ExactCover::best_from(const State& state, base::Wide area, Cost budget) {
+    if (state.left.none()) return 0;
+    meter_.spend(60);
+    if (area > sums_.most_area(budget)) return impossible;
     const auto known = states_.find(state);
     if (known != states_.end()) {
         const Choice& choice = known->second;
         if (choice.cost != impossible) return choice.cost <= budget ? choice.cost : impossible;
         if (budget <= choice.failed) return impossible;
     }
-    meter_.spend(static_cast<std::int64_t>(instance_.items.size()) * 8 + 20);
-    if (area_left(state.left) > sums_.most_area(budget)) return impossible;
     if (meter_.steps() >= end_ || meter_.over() || states_.size() >= most_states_) {
         end_ = INT64_MIN; // nothing found from here on counts
         return impossible;
     }
-    std::size_t kind = 0;
-    while (state.left / shapes_.unit(kind) % shapes_.base(kind) == 0) ++kind;
-    meter_.spend(static_cast<std::int64_t>(by_kind_[kind].size() * instance_.items.size()) * 8
-                 + 50);
+    const std::vector<std::int32_t>& sets = by_kind_[fields_.first_kind(state.left)];
+    meter_.spend(static_cast<std::int64_t>(sets.size()) * 5 + 200);
     Choice best{impossible, -1, 0, budget};
-    const std::vector<std::int32_t>& sets = by_kind_[kind];
-    for (std::size_t i = sets.size(); i-- > 0;) try_set(sets[i], state, budget, best);
+    for (std::size_t i = sets.size(); i-- > 0 && end_ != INT64_MIN;)
+        try_set(sets[i], state, area, budget, best);
     states_.insert_or_assign(state, best);
     return best.cost;
 }
 
 ExactCover::End ExactCover::run(Cost limit, std::int64_t steps, std::size_t most_states) {
-    if (!number_sheets() || instance_.pieces_wanted() > 300) return End::spent;
-    list_sets();
+    if (!number_sheets() || !fields_.possible() || instance_.pieces_wanted() > 300)
+        return End::spent;
     end_ = meter_.steps() + steps;
+    list_sets();
     most_states_ = most_states;
-    SetKey all = 0;
-    for (std::size_t kind = 0; kind < instance_.items.size(); ++kind)
-        all += shapes_.unit(kind) * static_cast<SetKey>(instance_.items[kind].demand);
-    const Cost cost = best_from({all, 0}, limit);
+    std::vector<std::int64_t> wanted;
+    for (const Item& item : instance_.items) wanted.push_back(item.demand);
+    const Cost cost = best_from({fields_.packed(wanted), 0}, area_wanted(instance_), limit);
     if (end_ == INT64_MIN) return End::spent;
     return cost == impossible ? End::impossible : End::solved;
 }
@@ -127,17 +128,17 @@ ExactCover::End ExactCover::run(Cost limit, std::int64_t steps, std::size_t most
 Solution ExactCover::solution() const {
     Solution solution;
     solution.unplaced.assign(instance_.items.size(), 0);
-    State state;
-    for (std::size_t kind = 0; kind < instance_.items.size(); ++kind)
-        state.left += shapes_.unit(kind) * static_cast<SetKey>(instance_.items[kind].demand);
-    while (state.left > 0) {
+    std::vector<std::int64_t> wanted;
+    for (const Item& item : instance_.items) wanted.push_back(item.demand);
+    State state{fields_.packed(wanted), 0};
+    while (!state.left.none()) {
         const Choice& choice = states_.at(state);
-        const SetShapes::Set& set = shapes_.sets()[static_cast<std::size_t>(choice.set)];
         const Sheet& sheet = instance_.sheets[choice.sheet];
+        const SetShapes::Set& set = shapes_.sets()[static_cast<std::size_t>(choice.set)];
         solution.patterns.push_back(
             {choice.sheet, 1, shapes_.block(choice.set, shapes_.shape_on(set, sheet))});
         solution.cost += sheet.cost;
-        state.left -= set.key;
+        state.left = state.left - listed_[static_cast<std::size_t>(choice.set)].counts;
         take_sheet(choice.sheet, state.used);
     }
     return solution;

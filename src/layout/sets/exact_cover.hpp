@@ -2,10 +2,11 @@
 
 #include "layout/bound/stock_sums.hpp"
 #include "layout/effort/meter.hpp"
+#include "layout/sets/packed_counts.hpp"
 #include "layout/sets/set_shapes.hpp"
 #include "layout/tree/solution.hpp"
 
-#include <optional>
+#include <cstdint>
 #include <unordered_map>
 #include <vector>
 
@@ -34,14 +35,13 @@ public:
 
 private:
     struct State {
-        SetKey left = 0;
+        PackedCounts left;
         std::uint64_t used = 0; ///< copies of limited sheets as digits
         bool operator==(const State&) const = default;
     };
     struct StateHash {
         std::size_t operator()(const State& state) const {
-            return SetKeyHash()(state.left)
-                   ^ static_cast<std::size_t>(state.used * 0x9E3779B97F4A7C15U);
+            return static_cast<std::size_t>(state.left.hash(state.used));
         }
     };
     struct Choice {
@@ -53,11 +53,10 @@ private:
 
     bool number_sheets();
     void list_sets();
-    bool fits(std::int32_t set, SetKey left) const;
+    const std::vector<std::size_t>& sheets_for(std::int32_t set);
     bool take_sheet(std::size_t sheet, std::uint64_t& used) const;
-    base::Wide area_left(SetKey left) const;
-    Cost best_from(const State& state, Cost budget);
-    void try_set(std::int32_t set, const State& state, Cost budget, Choice& best);
+    Cost best_from(const State& state, base::Wide area, Cost budget);
+    void try_set(std::int32_t set, const State& state, base::Wide area, Cost budget, Choice& best);
 
     const Instance& instance_;
     const SetShapes& shapes_;
@@ -65,8 +64,18 @@ private:
     Meter& meter_;
     std::vector<std::uint64_t> unit_; ///< digit of each limited sheet, 0: unlimited
     std::vector<std::uint64_t> base_;
+    struct Listed {
+        PackedCounts counts;
+        std::int64_t area = 0;
+        bool sheets_known = false;
+        /// Those that hold the set, cheapest first; none after one that is unlimited, since a
+        /// dearer sheet would only save a limited one.
+        std::vector<std::size_t> sheets;
+    };
+    CountFields fields_;
     std::vector<std::vector<std::int32_t>> by_kind_; ///< sets by the first kind in them
-    std::vector<std::vector<std::size_t>> sheets_;   ///< that hold the set, cheapest first
+    std::vector<Listed> listed_;                     ///< of each set
+    std::vector<std::size_t> by_cost_;               ///< all sheets, cheapest first
     std::unordered_map<State, Choice, StateHash> states_;
     std::int64_t end_ = 0;
     std::size_t most_states_ = 0;

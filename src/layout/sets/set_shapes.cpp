@@ -84,6 +84,10 @@ void SetShapes::join(Set& set, std::int32_t first, std::int32_t second) {
             shape.axis = Along::y;
             add(set, shape);
         }
+    // Each shape was compared with those already there and with the outlines of the sheets.
+    steps_left_ -= 2
+                   * static_cast<std::int64_t>(left.size() * right.size()
+                                               * (set.shapes.size() + outlines_.size() - 1));
 }
 
 /// Tries every way to split the set in two; `part` holds the digits chosen so far.

@@ -1,6 +1,7 @@
 #include "layout/sheets/construct.hpp"
 
 #include "base/wide.hpp"
+#include "layout/bound/area.hpp"
 #include "layout/tree/insertion.hpp"
 
 #include <algorithm>
@@ -39,8 +40,8 @@ std::vector<std::int32_t> sorted(const Instance& instance, Order order) {
 
 class Builder {
 public:
-    Builder(const Instance& instance, Order order, Fit fit)
-        : instance_(instance), kinds_(sorted(instance, order)), fit_(fit) {
+    Builder(const Instance& instance, Order order, Fit fit, Meter& meter)
+        : instance_(instance), meter_(meter), kinds_(sorted(instance, order)), fit_(fit) {
         for (const Item& item : instance.items) left_.push_back(item.demand);
         for (const Sheet& sheet : instance.sheets) copies_.push_back(sheet.copies);
         fillings_.resize(instance.sheets.size());
@@ -67,14 +68,17 @@ private:
         SlicingTree tree;
     };
 
-    void fill(const Sheet& sheet, Filling& filling) const {
+    void fill(const Sheet& sheet, Filling& filling) {
         filling.tree = SlicingTree(sheet.width, sheet.height);
         filling.counts.clear();
+        std::int64_t steps = static_cast<std::int64_t>(kinds_.size());
         for (const std::int32_t kind : kinds_) {
             const auto index = static_cast<std::size_t>(kind);
             const Item& item = instance_.items[index];
+            if (item.area() > sheet.area() - filling.tree.filled()) continue;
             std::int64_t count = 0;
             for (; count < left_[index]; ++count) {
+                steps += steps_of_place + std::int64_t{steps_of_node} * filling.tree.slots();
                 const Spot spot = best_spot(filling.tree, item, fit_);
                 if (!spot.found()) break;
                 insert_at(filling.tree, spot, item, kind);
@@ -82,6 +86,7 @@ private:
             if (count > 0) filling.counts.emplace_back(index, count);
         }
         filling.area = filling.tree.filled();
+        meter_.spend(steps);
     }
 
     /// True when filling the sheet again would give the same: enough is left of every kind on it.
@@ -112,6 +117,7 @@ private:
 
     void take(Pattern& pattern) {
         Counts counts(left_.size(), 0);
+        meter_.spend(static_cast<std::int64_t>(left_.size() + fillings_.size()) * 4);
         count_items(pattern.block, counts);
         pattern.copies = copies_[pattern.sheet];
         for (std::size_t i = 0; i < counts.size(); ++i)
@@ -120,7 +126,11 @@ private:
         copies_[pattern.sheet] -= pattern.copies;
     }
 
+    static constexpr int steps_of_place = 50;
+    static constexpr int steps_of_node = 10;
+
     const Instance& instance_;
+    Meter& meter_;
     std::vector<std::int32_t> kinds_;
     Fit fit_;
     Counts left_;
@@ -130,15 +140,19 @@ private:
 
 } // namespace
 
-Solution construct(const Instance& instance) {
+Solution construct(const Instance& instance, Meter& meter) {
     Solution best;
     bool first = true;
+    const Cost least = area_bound(instance);
+    const std::int64_t end = meter.steps() + meter.left() / 8;
     for (const Order order :
          {Order::area, Order::longer_side, Order::height, Order::width, Order::perimeter}) {
         for (const Fit fit : {Fit::area, Fit::short_side, Fit::waste}) {
-            Solution solution = Builder(instance, order, fit).run();
+            if (!first && (meter.over() || meter.steps() >= end)) return best;
+            Solution solution = Builder(instance, order, fit, meter).run();
             if (first || better(instance, solution, best)) best = std::move(solution);
             first = false;
+            if (best.complete() && best.cost <= least) return best;
         }
     }
     return best;

@@ -70,6 +70,7 @@ private:
         group.unplaced.assign(part_.items.size(), 0);
         meter_.spend(1000);
         const std::size_t taken = gather(group);
+        if (group.cost == 0) return; // sheets that cost nothing cannot become cheaper
         for (std::size_t s = 0; s < free_.size(); ++s) part_.sheets[s].copies = free_[s];
         for (const Pattern& pattern : group.patterns) ++part_.sheets[pattern.sheet].copies;
         RuinRecreate search(part_, static_cast<std::uint64_t>(random_.below(1 << 30)), meter_);

@@ -254,6 +254,7 @@ bool RuinRecreate::open_for(std::int32_t kind) {
     const Item& item = instance_.items[static_cast<std::size_t>(kind)];
     std::int32_t options = 0;
     std::size_t chosen = 0;
+    meter_.spend(static_cast<std::int64_t>(instance_.sheets.size()) * 4);
     for (std::size_t s = 0; s < instance_.sheets.size(); ++s) {
         const Sheet& sheet = instance_.sheets[s];
         if (copies_[s] == 0 || cost_ + sheet.cost > limit_ || !instance_.holds(sheet, item))
@@ -347,6 +348,7 @@ void RuinRecreate::iterate() {
 }
 
 bool RuinRecreate::search(Cost limit, std::int64_t steps) {
+    if (limit < 0) return false;
     weigh_alike();
     keep_below(limit);
     price_waiting(limit);

@@ -66,7 +66,7 @@ Scarce::Scarce(const Instance& instance) : given_(instance), scarce_(instance) {
     }
 }
 
-Solution Scarce::whole(const Solution& scarce) const {
+Solution Scarce::whole(const Solution& scarce, Meter& meter) const {
     Instance others = given_;
     Solution whole;
     for (const std::int32_t item : items_) others.items[static_cast<std::size_t>(item)].demand = 0;
@@ -76,7 +76,7 @@ Solution Scarce::whole(const Solution& scarce) const {
         whole.cost += pattern.copies * given_.sheets[sheet].cost;
         whole.patterns.push_back({sheet, pattern.copies, renumbered(pattern.block, items_)});
     }
-    const Solution rest = construct(others);
+    const Solution rest = construct(others, meter);
     whole.unplaced = rest.unplaced;
     whole.cost += rest.cost;
     whole.patterns.insert(whole.patterns.end(), rest.patterns.begin(), rest.patterns.end());

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "layout/effort/meter.hpp"
 #include "layout/model/instance.hpp"
 #include "layout/tree/solution.hpp"
 
@@ -23,7 +24,7 @@ public:
 
     /// A solution of the whole instance from one of instance() that costs at most goal(); not
     /// complete only if a plan for the other items, which fit unlimited sheets, is not.
-    Solution whole(const Solution& scarce) const;
+    Solution whole(const Solution& scarce, Meter& meter) const;
 
 private:
     const Instance& given_;

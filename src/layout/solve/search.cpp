@@ -3,11 +3,13 @@
 #include "base/wide.hpp"
 #include "layout/bound/area.hpp"
 #include "layout/bound/conservative_scales.hpp"
+#include "layout/bound/needs.hpp"
 #include "layout/finish/small_offcuts.hpp"
 #include "layout/lengths/completion.hpp"
 #include "layout/lengths/tight_cover.hpp"
 #include "layout/rounding/recombination.hpp"
 #include "layout/sets/exact_cover.hpp"
+#include "layout/sets/tight_blocks.hpp"
 #include "layout/sheets/construct.hpp"
 #include "layout/sheets/renew.hpp"
 #include "layout/sheets/ruin_recreate.hpp"
@@ -43,8 +45,22 @@ bool Search::enough() const {
     return near() && has_offcuts();
 }
 
+/// A given number of sheets may lose no more than a twentieth of their area.
+bool Search::tight() const {
+    if (goal_ == no_goal || lengths() || !few()) return false;
+    const base::Wide area = area_wanted(instance_);
+    return (sums_.most_area(limit()) - area) * 20 <= area;
+}
+
+void Search::join_tightly() {
+    TightBlocks blocks(instance_, sums_, meter_);
+    if (auto solution = blocks.run(limit(), share(budget_.tight), budget_.most_blocks))
+        take(std::move(*solution));
+}
+
 void Search::take(Solution solution) {
-    if (has_offcuts()) solution.cost -= prefer_small_offcuts(instance_, solution.patterns, meter_);
+    if (has_offcuts())
+        solution.cost -= prefer_small_offcuts(instance_, solution.patterns, Ties::by_kind, meter_);
     answer_.solution = std::move(solution);
     meter_.found(answer_.solution.cost);
 }
@@ -55,7 +71,7 @@ void Search::prove(Cost bound) {
 }
 
 void Search::build() {
-    take(construct(instance_));
+    take(construct(instance_, meter_));
 }
 
 void Search::sum_stock() {
@@ -97,7 +113,7 @@ void Search::complete_answer() {
         return;
     }
     if (!found.solution.complete() || found.solution.cost > scarce.goal()) return;
-    Solution whole = scarce.whole(found.solution);
+    Solution whole = scarce.whole(found.solution, meter_);
     if (whole.complete()) take(std::move(whole));
 }
 
@@ -105,6 +121,24 @@ void Search::prove_by_scales() {
     std::int64_t steps = 0;
     prove(scaled_area_bound(instance_, steps));
     meter_.spend(steps);
+}
+
+/// What some sheets alone can hold must be paid for on these, in whole sheets.
+void Search::prove_by_need() {
+    std::int64_t steps = 0;
+    const std::vector<Instance> parts = parts_by_need(instance_, steps);
+    meter_.spend(steps);
+    for (const Instance& part : parts) {
+        const Cost most = answer_.solution.cost;
+        Cost step = 0;
+        for (const Sheet& sheet : part.sheets) step = std::gcd(step, sheet.cost);
+        const StockSums sums(part, most, std::max<Cost>(step, 1));
+        steps = sums.steps();
+        const Cost least = std::max(area_bound(part), scaled_area_bound(part, steps));
+        prove(sums.least_cost(area_wanted(part), least));
+        meter_.spend(steps);
+        if (!open()) return;
+    }
 }
 
 /// Tries to meet the bound: as few bars as it allows. (While the search is open, a bar costs
@@ -169,9 +203,9 @@ void Search::cover_all_sets() {
         if (slack < 0) return prove(most + 1);
         SetShapes shapes(instance_);
         shapes.waste_at_most(base::narrow(slack).value_or(INT64_MAX));
-        if (!shapes.enumerate(budget_.settle_steps, budget_.most_sets, meter_)) return;
+        if (!shapes.enumerate(share(budget_.settle_steps), budget_.most_sets, meter_)) return;
         ExactCover cover(instance_, shapes, sums_, meter_);
-        switch (cover.run(most, budget_.cover_steps, budget_.most_states)) {
+        switch (cover.run(most, share(budget_.cover_steps), budget_.most_states)) {
         case ExactCover::End::spent: return;
         case ExactCover::End::impossible: return prove(most + 1);
         case ExactCover::End::solved: take(cover.solution());
@@ -182,7 +216,7 @@ void Search::cover_all_sets() {
 void Search::renew_sheets() {
     Solution solution = answer_.solution;
     const Cost goal = answer_.bound + (has_offcuts() ? answer_.bound / 100 : 0);
-    renew(instance_, goal, budget_.renewal, meter_, solution);
+    renew(instance_, goal, share(budget_.renewal), meter_, solution);
     if (solution.cost < answer_.solution.cost) take(std::move(solution));
 }
 

@@ -69,6 +69,7 @@ public:
     bool gathers() const;
     bool unlike() const;
     bool enough() const;
+    bool tight() const;
     bool near() const;
     bool part() const { return depth_ > 0; } ///< this search is for what an LP left over
     bool has_lp() const { return patterns_ != nullptr; }
@@ -81,6 +82,7 @@ public:
     void try_all_sets();
     void complete_answer();
     void prove_by_scales();
+    void prove_by_need();
     void complete_bars();
     void ruin_first();
     void solve_lp();
@@ -91,6 +93,7 @@ public:
     void dive_near();
     void use_whole();
     void dive();
+    void join_tightly();
     void gather();
     void gather_unlike();
     void cover_all_sets();
@@ -111,6 +114,8 @@ private:
     void take(Solution solution);
     void prove(Cost bound);
     std::int64_t worth_while(std::int64_t steps) const;
+    /// No stage may take more than half of what effort is left: others come after it.
+    std::int64_t share(std::int64_t steps) const { return std::min(steps, meter_.left() / 2); }
     void ruin(std::int64_t steps, std::uint64_t seed);
     void cover_bars(std::int64_t steps);
     void solve_coarse_lp();

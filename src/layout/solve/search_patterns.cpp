@@ -97,7 +97,7 @@ void Search::bound_coarsely(const Instance& smaller, const Grid& grid) {
     lp.help_by(helper);
     for (const Pattern& pattern : answer_.solution.patterns)
         lp.add(pattern.sheet, rebuilt(smaller, pattern.block));
-    lp.generate(answer_.solution.cost, budget_.pattern_lp);
+    lp.generate(answer_.solution.cost, share(budget_.pattern_lp));
     prove(lp.bound());
 }
 
@@ -108,7 +108,7 @@ void Search::generate(std::unique_ptr<PatternSearch> patterns) {
     lp.price_by(*patterns_->pricing, patterns_->proves);
     if (patterns_->helper) lp.help_by(*patterns_->helper);
     for (const Pattern& pattern : answer_.solution.patterns) lp.add(pattern.sheet, pattern.block);
-    lp.generate(answer_.solution.cost, budget_.pattern_lp);
+    lp.generate(answer_.solution.cost, share(budget_.pattern_lp));
     prove(lp.bound());
     if (open() && bars_alike()) cover_bars(budget_.some_bars);
     cost_of_lp_ = answer_.solution.cost;
@@ -119,7 +119,8 @@ void Search::generate(std::unique_ptr<PatternSearch> patterns) {
 void Search::search_corner() {
     const PatternLp& lp = *patterns_->lp;
     const Cost most = std::min(answer_.solution.cost - lp.step(), goal_);
-    Cornered found = corner_search(instance_, patterns_->source, lp, most, budget_.corner, meter_);
+    Cornered found =
+        corner_search(instance_, patterns_->source, lp, most, share(budget_.corner), meter_);
     if (found.solution) take(std::move(*found.solution));
     prove(found.bound);
 }
@@ -174,7 +175,7 @@ bool Search::next_round() {
 /// To the bound; with offcuts half a hundredth above it is enough, and the first try is short.
 void Search::use_whole() {
     const std::int64_t steps =
-        has_offcuts() && round_ == 0 ? budget_.whole_use / 4 : budget_.whole_use;
+        share(has_offcuts() && round_ == 0 ? budget_.whole_use / 4 : budget_.whole_use);
     const PatternLp& lp = *patterns_->lp;
     const Cost spare = has_offcuts() ? answer_.bound / 200 : 0;
     WholeUse search(instance_, *patterns_->lp, meter_);

@@ -54,7 +54,8 @@ Outcome cheapest(const Job& job, const Instance& instance, const Options& option
     const std::int64_t limit = work_limit(options.effort);
     Meter meter(options, options.most_work > 0 ? std::min(limit, options.most_work) : limit);
     Answer answer = least_cost(instance, options.effort, options.without, meter);
-    answer.solution.cost -= prefer_small_offcuts(instance, answer.solution.patterns, meter);
+    answer.solution.cost -=
+        prefer_small_offcuts(instance, answer.solution.patterns, Ties::as_listed, meter);
     merge_equal(answer.solution.patterns);
     Outcome outcome;
     outcome.work = meter.work();
@@ -124,7 +125,8 @@ Outcome solve(const Job& job, const Options& options) {
     require_sound(job);
     const Measure factor = common_factor(job);
     const Job small = divided(job, factor);
-    const Instance instance = instance_of(small);
+    Instance instance = instance_of(small);
+    bring_into_order(instance);
     Outcome outcome = job.goal == Goal::least_cost ? cheapest(small, instance, options)
                                                    : best_valued(small, instance, options);
     multiply(job, factor, outcome);
