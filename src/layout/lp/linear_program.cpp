@@ -5,8 +5,7 @@
 
 #include <fmt/format.h>
 
-#include <locale.h>
-
+#include <clocale>
 #include <cmath>
 #include <cstdlib>
 #include <numeric>
